@@ -328,6 +328,16 @@ enum border_input {
     BORDER_CORNER
 };
 
+/* Does its sewing take no words and figures but those that all borders share?
+ * Not with pieces at the corners, with mitred ones, or around a top that lies
+ * turned. */
+static inline bool border_is_plain(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_BORDER &&
+           heap->inputs.count == BORDER_CORNER && !heap->of.border->mitred &&
+           heap->inputs.items[BORDER_CENTER].turn == 0;
+}
+
 /* Is it sewn in rows, or is it one? */
 static inline bool heap_has_cells(const struct heap *heap)
 {

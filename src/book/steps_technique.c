@@ -47,14 +47,23 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .gap = seams + MM(0.4)};
 }
 
-/* Strips around a whole quilt are narrow: where they are laid on and mitred, its
- * figures are higher, and hardly get smaller for the sake of a page. */
-static double figure_height(const struct step_view *view)
+/* The room of one figure. Where one frame shows a corner of the whole quilt,
+ * the others show all of it, and what is sewn to it is narrow: they are higher,
+ * and hardly get smaller for the sake of a page. */
+static struct figure_size room_of(const struct step_view *view, int columns,
+                                  bool result)
 {
-    const struct heap *heap = view->heap;
-    return heap->technique == TECHNIQUE_BORDER && heap->of.border->mitred
-               ? MM(54.0) * fmax(view->size, 0.87)
-               : (heap_has_cells(heap) ? MM(54.0) : MM(40.0)) * view->size;
+    enum { HIGH = 40, HIGHER = 54 };
+    bool close = false;
+    for (size_t i = 0; i < view->told->frames.count; i++)
+        close |= view->told->frames.items[i].close;
+    if (!close)
+        return (struct figure_size){
+            view_room(view, columns, result),
+            (heap_has_cells(view->heap) ? MM(HIGHER) : MM(HIGH)) * view->size};
+    const double size = fmax(view->size, 0.87);
+    return (struct figure_size){frame_room(columns, result) * fmin(size, 1.0),
+                                MM(HIGHER) * size};
 }
 
 /* What is cut before and what is trimmed, where a frame shows it: they have no
@@ -88,14 +97,14 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
     const struct figure_size bare = unmeasured(view, &unit, heap);
     const struct figure_size none = {0.0, 0.0};
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
-    const double scale = step_scale(view->booklet, most, sizes,
-                                    view_room(view, columns, true),
-                                    figure_height(view));
+    const struct figure_size room = room_of(view, columns, true);
+    const struct figure_size wide = room_of(view, columns, false);
+    const double scale =
+        step_scale(view->booklet, most, sizes, room.width, room.height);
     return bare.width == 0.0
                ? scale
-               : fmin(scale, step_scale(view->booklet, bare, none,
-                                        view_room(view, columns, false),
-                                         figure_height(view)));
+               : fmin(scale, step_scale(view->booklet, bare, none, wide.width,
+                                        wide.height));
 }
 
 /* ---- frames ---- */
@@ -126,9 +135,9 @@ static double close_scale(const struct step_view *view,
                           const struct told_figure *told)
 {
     const struct figure unit = figure_at(view, 1.0);
+    const struct figure_size room = room_of(view, 3, false);
     return step_scale(view->booklet, figure_size(&unit, told->state),
-                      (struct figure_size){0.0, 0.0},
-                      view_room(view, 3, false), figure_height(view));
+                      (struct figure_size){0.0, 0.0}, room.width, room.height);
 }
 
 static struct box *draw_frame(const struct step_view *view,

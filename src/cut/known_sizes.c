@@ -78,7 +78,8 @@ static void add_named(struct known_sizes *known, const struct design *design,
     }
 }
 
-/* All that is laid and sewn, named or not, and the top after each border. */
+/* All that is laid and sewn, named or not; the top after each border is a heap,
+ * too. */
 static void add_quilt(struct known_sizes *known, const struct pattern *pattern,
                       const struct sewn_quilt *quilt)
 {
@@ -92,11 +93,6 @@ static void add_quilt(struct known_sizes *known, const struct pattern *pattern,
         const struct rational width = border->border->width;
         add_sewn(known, pattern, width, border->side_length, NULL);
         add_sewn(known, pattern, width, border->end_length, NULL);
-        if (border->border->mitred)
-            continue; /* strips are longer than the top, which is a heap */
-        add_sewn(known, pattern, border->end_length,
-                 rational_add(border->side_length, rational_times(width, 2)),
-                 NULL);
     }
 }
 

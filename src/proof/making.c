@@ -82,10 +82,9 @@ struct strip_lengths corner_lengths(const struct wording *w,
 {
     const struct border *border = heap->of.border;
     const struct rational side = corner_length(w, heap);
-    const struct rational over =
-        rational_add(side, rational_sub(band_width(w, heap),
-                                        rational_times(
-                                            w->design->pattern->seam, 2)));
+    const struct rational over = rational_add(
+        side, rational_sub(band_width(w, heap),
+                           rational_times(w->design->pattern->seam, 2)));
     return (struct strip_lengths){border->mitred ? over : side,
                                   border->blocks ? side : over};
 }

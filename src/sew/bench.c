@@ -48,6 +48,31 @@ struct cloth *placed(const struct bench *bench, const struct input *input)
         bench->arena, cloth_moved(bench->arena, cloth, input->x, input->y));
 }
 
+/* An edge on the outline of the heap keeps its allowance, which a later seam
+ * takes. */
+const struct cloth *seen_input(const struct bench *bench, size_t index,
+                               const struct cloth *all)
+{
+    const struct input *input = &bench->heap->inputs.items[index];
+    const struct rational width = input_width(bench->sewer, input);
+    const struct rational height = input_height(bench->sewer, input);
+    struct rational left = input->x, top = input->y;
+    struct rational right = rational_add(left, width);
+    struct rational bottom = rational_add(top, height);
+    if (rational_sign(left) == 0)
+        left = rational_times(bench->seam, -1);
+    if (rational_sign(top) == 0)
+        top = rational_times(bench->seam, -1);
+    if (rational_equal(right, bench->heap->width))
+        right = rational_add(right, bench->seam);
+    if (rational_equal(bottom, bench->heap->height))
+        bottom = rational_add(bottom, bench->seam);
+    return cloth_within(bench->arena, all,
+                        outline_rectangle(bench->arena, left, top,
+                                          rational_sub(right, left),
+                                          rational_sub(bottom, top)));
+}
+
 /* Faces are copied, their points shared: cloth is never changed once made. */
 void show(const struct bench *bench, struct state *state,
           const struct cloth *cloth, int part, int gap_x, int gap_y)

@@ -16,6 +16,10 @@ struct bench {
 
 /* An input's cloth, turned and put where it lies. */
 struct cloth *placed(const struct bench *bench, const struct input *input);
+/* What of input `index`, placed as `all`, stays in sight: without the allowances
+ * that go under its neighbors. */
+const struct cloth *seen_input(const struct bench *bench, size_t index,
+                               const struct cloth *all);
 /* Keeps the faces of `cloth` in a state, as input number `part` or WHOLE, moved
  * by so many gaps of the page; not where no page is drawn. */
 void show(const struct bench *bench, struct state *state,
@@ -83,11 +87,6 @@ void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
  * side (x, y), its ends so far along the edges of the square. */
 void beside(struct vertex *p, struct vertex *q, struct rational along, int x,
             int y);
-
-/* border.c: what of input `index`, placed as `all`, stays in sight: without the
- * allowances that go under its neighbors. */
-const struct cloth *seen_input(const struct bench *bench, size_t index,
-                               const struct cloth *all);
 
 /* ---- pair.c: two squares, right sides together, sewn along a diagonal ----
  * Both lie in one place, their finished corner at (0, 0). They are inputs 0 and

@@ -80,29 +80,6 @@ struct part {
     const struct cloth *all, *seen;
 };
 
-const struct cloth *seen_input(const struct bench *bench, size_t index,
-                               const struct cloth *all)
-{
-    const struct input *input = &bench->heap->inputs.items[index];
-    const struct rational width = input_width(bench->sewer, input);
-    const struct rational height = input_height(bench->sewer, input);
-    struct rational left = input->x, top = input->y;
-    struct rational right = rational_add(left, width);
-    struct rational bottom = rational_add(top, height);
-    if (rational_sign(left) == 0)
-        left = rational_times(bench->seam, -1);
-    if (rational_sign(top) == 0)
-        top = rational_times(bench->seam, -1);
-    if (rational_equal(right, bench->heap->width))
-        right = rational_add(right, bench->seam);
-    if (rational_equal(bottom, bench->heap->height))
-        bottom = rational_add(bottom, bench->seam);
-    return cloth_within(bench->arena, all,
-                        outline_rectangle(bench->arena, left, top,
-                                          rational_sub(right, left),
-                                          rational_sub(bottom, top)));
-}
-
 static const struct part *parts_of(const struct bench *bench)
 {
     const struct heap *heap = bench->heap;
@@ -250,6 +227,26 @@ static void sew_border(const struct bench *bench)
         sew_pair(bench, parts, whole, so_far, !across);
     }
     heap->cloth = whole;
+}
+
+/* Sides and ends, each as long as it is where it lies. */
+void list_border(const struct sewer *sewer, struct sewn_quilt *quilt,
+                 size_t index)
+{
+    const struct heap *heap = heap_at(sewer, index);
+    if (heap->of.border->mitred) {
+        list_mitred(sewer, quilt, index);
+        return;
+    }
+    const struct input *side = &heap->inputs.items[BORDER_LEFT];
+    const struct input *end = &heap->inputs.items[BORDER_TOP];
+    *LIST_ADD(sewer->run->arena, &quilt->borders) =
+        (struct sewn_border){heap->of.border,
+                             index,
+                             side->heap,
+                             end->heap,
+                             input_height(sewer, side),
+                             input_width(sewer, end)};
 }
 
 static unsigned border_presses(const struct piece *piece)

@@ -57,8 +57,11 @@ extern const struct craft craft_mitred, craft_strip_set;
 build_function build_mitred;
 /* The pressing words that some seam of a mitred border can follow. */
 unsigned mitred_presses(void);
-/* The borders that are sewn in the heap, from the inside out. */
+/* Adds the borders that are sewn in the heap to those of the quilt, from the
+ * inside out: of mitred ones, and (border.c) of any. */
 void list_mitred(const struct sewer *sewer, struct sewn_quilt *quilt,
+                 size_t index);
+void list_border(const struct sewer *sewer, struct sewn_quilt *quilt,
                  size_t index);
 
 /* patch.c: slips that any piece with fabrics may hold: another fabric in one

@@ -292,38 +292,42 @@ static void sew_opposite(const struct mitring *m, struct cloth *whole,
     }
 }
 
+/* What lies there as far down as shows the corner. */
+static void show_near(const struct mitring *m, struct action *action,
+                      const struct cloth *cloth, int part)
+{
+    const struct half_plane near = {rational_whole(0), rational_whole(1),
+                                    rational_times(m->band, 3)};
+    show(m->bench, &action->before, cloth_clipped(m->bench->arena, cloth, near),
+         part, 0, 0);
+}
+
 /* The top left corner of the quilt, folded so that the upper edge of the center
  * lies on its left one: then the strip of the top lies on that of the left
  * side, right sides together, and the line that is drawn goes on from the fold.
- * Only as much of it as shows that. */
+ * The label of a set, which is long, would lie on the line. */
 static void show_fold(const struct mitring *m, struct action *action)
 {
     const struct bench *bench = m->bench;
+    const struct input *strip = &bench->heap->inputs.items[BORDER_TOP];
+    const bool one =
+        heap_at(bench->sewer, strip->heap)->technique == TECHNIQUE_CUT;
     const struct vertex p = m->outer[0], q = m->inner[0];
     const struct half_plane above = plane_with(p, q, m->outer[1]);
-    const struct rational end = rational_times(bench->seam, -1);
-    const struct rational reach = rational_times(m->band, 3);
-    const struct rational long_way =
-        rational_add(bench->heap->height, bench->heap->width);
-    const struct half_plane ends[] = {
-        {rational_whole(0), rational_whole(1), reach},
-        {rational_whole(1), rational_whole(0), long_way}};
-    show(bench, &action->before,
-         cloth_inside(bench->arena, m->opened[LEFT_SIDE], ends, 2), BORDER_LEFT,
-         0, 0);
-    struct cloth *center = cloth_flipped(
-        bench->arena, cloth_clipped(bench->arena, m->center, above), p, q);
-    show(bench, &action->before, cloth_inside(bench->arena, center, ends, 2),
-         WHOLE, 0, 0);
-    struct cloth *top = cloth_flipped(bench->arena, m->opened[TOP_SIDE], p, q);
-    show(bench, &action->before, cloth_inside(bench->arena, top, ends, 2),
-         BORDER_TOP, 0, 0);
-    const struct vertex corner = moved(p, end, end);
+    show_near(m, action, m->opened[LEFT_SIDE], WHOLE);
+    show_near(m, action,
+              cloth_flipped(bench->arena,
+                            cloth_clipped(bench->arena, m->center, above), p,
+                            q),
+              WHOLE);
+    show_near(m, action, cloth_flipped(bench->arena, m->opened[TOP_SIDE], p, q),
+              one ? BORDER_TOP : WHOLE);
+    /* The line goes on to the raw edge, the cut to the end of the strips. */
+    const struct rational edge = rational_times(bench->seam, -1);
+    const struct rational past = rational_add(strip->x, edge);
+    const struct vertex corner = moved(p, edge, edge);
     mark_line(bench, &action->before, MARK_DRAWN, corner, q);
     mark_line(bench, &action->before, MARK_SEWN, corner, q);
-    /* The cut goes on to the end of the strips. */
-    const struct rational past =
-        rational_add(m->bench->heap->inputs.items[BORDER_LEFT].y, end);
     mark_beside(bench, &action->before, MARK_CUT, moved(p, past, past), q, 1,
                 -1);
 }

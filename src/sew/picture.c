@@ -2,6 +2,8 @@
  * Both become four fabrics a cell, which can be compared and told. A cell is
  * local: a grid square, or a part of one where `cells` says so. Read next:
  * blame.c. */
+#include <stdlib.h>
+
 #include "picture.h"
 
 static void report_token(struct run *run, struct span span)
@@ -240,6 +242,69 @@ size_t picture_parts(const struct picture *picture)
                                       : picture->across * picture->down;
 }
 
+/* A face of the cloth and the box around it. */
+struct boxed_face {
+    struct whole_box box;
+    const struct face *face;
+};
+
+/* From the left. */
+static int compare_boxed(const void *first, const void *second)
+{
+    const struct boxed_face *a = first, *b = second;
+    return (a->box.left > b->box.left) - (a->box.left < b->box.left);
+}
+
+/* All faces from the left; `widest` is how wide the widest box is. */
+static struct boxed_face *boxed_faces(struct arena *arena,
+                                      const struct cloth *cloth,
+                                      int64_t *widest)
+{
+    const size_t count = cloth->faces.count;
+    struct boxed_face *boxed =
+        ARENA_ARRAY(arena, struct boxed_face, count + 1);
+    *widest = 0;
+    for (size_t i = 0; i < count; i++) {
+        boxed[i].face = &cloth->faces.items[i];
+        boxed[i].box = whole_box_of(*boxed[i].face);
+        const int64_t wide = boxed[i].box.right - boxed[i].box.left;
+        *widest = wide > *widest ? wide : *widest;
+    }
+    if (count > 1)
+        qsort(boxed, count, sizeof *boxed, compare_boxed);
+    return boxed;
+}
+
+/* The first box that begins at x or right of it. */
+static size_t first_boxed(const struct boxed_face *boxed, size_t count,
+                          int64_t x)
+{
+    size_t low = 0;
+    while (low < count) {
+        const size_t middle = low + (count - low) / 2;
+        if (boxed[middle].box.left < x)
+            low = middle + 1;
+        else
+            count = middle;
+    }
+    return low;
+}
+
+/* Twice the area of the part that cloth of its fabric covers. */
+static struct rational covered(struct arena *arena,
+                               const struct boxed_face *boxed, size_t count,
+                               int64_t widest, const struct painted *part)
+{
+    struct rational shared = rational_whole(0);
+    for (size_t k = first_boxed(boxed, count, part->box.left - widest);
+         k < count && boxed[k].box.left <= part->box.right; k++)
+        if (boxed[k].face->fabric == part->face.fabric &&
+            !boxes_apart(part->box, boxed[k].box))
+            shared = rational_add(
+                shared, face_shared_area(arena, part->face, *boxed[k].face));
+    return shared;
+}
+
 /* For polygons a part is right where the cloth of its fabric covers all of it;
  * parts lie side by side, so nothing counts twice. */
 size_t picture_compare(struct arena *arena, const struct cloth *cloth,
@@ -250,21 +315,13 @@ size_t picture_compare(struct arena *arena, const struct cloth *cloth,
         return picture_differences(picture_of(arena, cloth, picture), picture,
                                    differs);
     size_t count = 0;
-    struct whole_box *boxes =
-        ARENA_ARRAY(arena, struct whole_box, cloth->faces.count + 1);
-    for (size_t k = 0; k < cloth->faces.count; k++)
-        boxes[k] = whole_box_of(cloth->faces.items[k]);
+    int64_t widest;
+    const struct boxed_face *boxed = boxed_faces(arena, cloth, &widest);
     for (size_t i = 0; i < picture->painted.count; i++) {
-        const struct face part = picture->painted.items[i].face;
-        const struct whole_box box = picture->painted.items[i].box;
-        struct rational shared = rational_whole(0);
-        for (size_t k = 0; k < cloth->faces.count; k++)
-            if (cloth->faces.items[k].fabric == part.fabric &&
-                !boxes_apart(box, boxes[k]))
-                shared = rational_add(
-                    shared,
-                    face_shared_area(arena, part, cloth->faces.items[k]));
-        differs[i] = !rational_equal(shared, face_double_area(part));
+        const struct painted *part = &picture->painted.items[i];
+        const struct rational shared =
+            covered(arena, boxed, cloth->faces.count, widest, part);
+        differs[i] = !rational_equal(shared, face_double_area(part->face));
         count += differs[i];
     }
     return count;

@@ -138,13 +138,6 @@ static size_t *only_takers(const struct sewer *sewer)
     return takers;
 }
 
-static bool is_plain_border(const struct heap *heap)
-{
-    return heap->technique == TECHNIQUE_BORDER &&
-           heap->inputs.count == BORDER_CORNER && !heap->of.border->mitred &&
-           heap->inputs.items[BORDER_CENTER].turn == 0;
-}
-
 /* A row or column without a name or words of its own is no unit that somebody
  * lays aside: it is sewn on the way to what takes it. So is a border inside of
  * another. A step has no more parts than lie before a sewer at once. */
@@ -153,7 +146,7 @@ static void join_steps(struct sewer *sewer, size_t index, size_t taker)
     struct heap *heap = heap_at(sewer, index);
     heap->within = index;
     const struct heap *host = heap_at(sewer, taker);
-    const bool border = is_plain_border(heap) && is_plain_border(host);
+    const bool border = border_is_plain(heap) && border_is_plain(host);
     const bool row = heap->technique == TECHNIQUE_JOIN && heap->named == NULL &&
                      heap->says.count == 0 && host->technique == TECHNIQUE_JOIN;
     if (taker == index || !(border || row))
@@ -358,31 +351,13 @@ static void take_says(struct sewer *sewer)
     }
 }
 
-/* The borders of the quilt, as their heaps lie in the list: from the inside
- * out.
+/* The borders of the quilt, as their heaps lie in the list: from the inside out.
  */
 static void list_borders(struct sewer *sewer)
 {
-    struct sewn_quilt *quilt = sewer->quilt;
-    enum { LEFT = 1, TOP = 3 }; /* inputs of a border (border.c) */
-    for (size_t i = 0; i < quilt->heaps.count; i++) {
-        const struct heap *heap = heap_at(sewer, i);
-        if (heap->technique != TECHNIQUE_BORDER)
-            continue;
-        if (heap->of.border->mitred) {
-            list_mitred(sewer, quilt, i);
-            continue;
-        }
-        const struct input *side = &heap->inputs.items[LEFT];
-        const struct input *end = &heap->inputs.items[TOP];
-        *LIST_ADD(sewer->run->arena, &quilt->borders) =
-            (struct sewn_border){heap->of.border,
-                                 i,
-                                 side->heap,
-                                 end->heap,
-                                 input_height(sewer, side),
-                                 input_width(sewer, end)};
-    }
+    for (size_t i = 0; i < sewer->quilt->heaps.count; i++)
+        if (heap_at(sewer, i)->technique == TECHNIQUE_BORDER)
+            list_border(sewer, sewer->quilt, i);
 }
 
 /* Without the seam allowance, which the binding covers. */

@@ -7,10 +7,7 @@
  * or around a top that its step shows turned, need figures of their own. */
 bool is_border_step(const struct sewing *sewing)
 {
-    return sewing->heap->technique == TECHNIQUE_BORDER &&
-           sewing->heap->inputs.count == BORDER_CORNER &&
-           !sewing->heap->of.border->mitred &&
-           sewing->heap->inputs.items[BORDER_CENTER].turn == 0;
+    return border_is_plain(sewing->heap);
 }
 
 /* ---- frames ---- */

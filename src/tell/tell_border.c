@@ -56,7 +56,8 @@ static const char *turn_text(const struct wording *w, const struct heap *heap)
     if (turn == 0)
         return "";
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    const struct rational both = rational_times(heap->of.border->width, 2);
+    const struct rational both =
+        rational_times(heap->inputs.items[BORDER_CENTER].x, 2);
     return say(
         w->arena, w->phrases, "border.turn", "degrees",
         say_count(w->arena, turn * 90u), "size",
@@ -114,9 +115,9 @@ const char *set_measured(const struct wording *w, const struct heap *set)
  * the room. */
 static const char *reach_text(const struct wording *w, const struct heap *heap)
 {
-    const struct rational half = rational_mul(
-        trade_length(TRADE_MITRE_ROOM, w->design->pattern->units),
-        rational_make(1, 2));
+    const struct rational half =
+        rational_mul(trade_length(TRADE_MITRE_ROOM, w->design->pattern->units),
+                     rational_make(1, 2));
     return word_length_unit(
         w, rational_add(heap->inputs.items[BORDER_CENTER].x, half));
 }
@@ -130,14 +131,17 @@ static struct told_action word_strips(const struct wording *w,
         w->quilt->heaps.items[heap->inputs.items[input].heap].technique ==
         TECHNIQUE_JOIN;
     const char *measure = joined ? "" : mitre_measure(w, heap, sides);
-    const char *text = say(
-        w->arena, w->phrases, sides ? "border.mitre-sides" : "border.mitre-ends",
-        "label", part_of_heap(w, heap, input), "seam",
-        word_length_unit(w, w->design->pattern->seam), "over",
-        reach_text(w, heap), NULL);
-    return (struct told_action){sides ? turn_text(w, heap) : "", "",
-                                word_then(w, measure, text),    "",
-                                "",                             ""};
+    const char *text = say(w->arena, w->phrases,
+                           sides ? "border.mitre-sides" : "border.mitre-ends",
+                           "label", part_of_heap(w, heap, input), "seam",
+                           word_length_unit(w, w->design->pattern->seam),
+                           "over", reach_text(w, heap), NULL);
+    return (struct told_action){sides ? turn_text(w, heap) : "",
+                                "",
+                                word_then(w, measure, text),
+                                "",
+                                "",
+                                ""};
 }
 
 /* Three actions: the sides, the ends, the corners. */

@@ -36,6 +36,41 @@ static void test_corner_blocks(void **state)
     typeset_destroy(typeset);
 }
 
+/* Two that are mitred as one: the strips are measured for before they are
+ * joined, which is a step of its own for sides and for ends. A1 is the center.
+ * By hand: 12 by 9 and twice 1 + 2; a strip reaches 3 and half of 1/2 beyond. */
+static void test_mitred(void **state)
+{
+    const struct sample sample = sample_text(
+        *state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"pier\" "
+        "title=\"Pier\">\n<fabrics><fabric id=\"water\"/>"
+        "<fabric id=\"sail\"/></fabrics>\n<colorway id=\"noon\">"
+        "<cloth fabric=\"water\" color=\"#24566b\"/>"
+        "<cloth fabric=\"sail\" color=\"#f2ead8\"/></colorway>\n"
+        "<quilt id=\"mat\" name=\"Mat\">"
+        "<patch fabric=\"water\" width=\"12\" height=\"9\"/>"
+        "<border fabric=\"sail\" width=\"1\" corners=\"mitred\"/>"
+        "<border fabric=\"water\" width=\"2\" corners=\"mitred\"/>"
+        "</quilt></pattern>\n");
+    struct typeset *typeset = typeset_create();
+    const struct book *book =
+        compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
+                     &sample.plans->items.items[0], false);
+    const char *text = all_text(*state, book);
+    assert_non_null(strstr(text, "Borders 1 and 2, from the inside"));
+    assert_non_null(strstr(text, "Border strips B1+A2"));
+    assert_non_null(strstr(text,
+                           "from top to bottom: it should be 9\u00bd\u00a0in "
+                           "long. If it measures otherwise, cut the strips "
+                           "longer or shorter by as much."));
+    assert_non_null(strstr(text, "about 3\u00bc\u00a0in reaches beyond"));
+    assert_non_null(strstr(text, "Pin where the seams of the strips meet."));
+    assert_non_null(strstr(text, "Draw a line at 45 degrees"));
+    assert_null(strstr(text, "reaches over"));
+    typeset_destroy(typeset);
+}
+
 /* Patches and posts lie at the corners of the first border in turn, the patch
  * at all of the second: each is told once, and the patch at both. The third has
  * none. Labels run in the order of sewing: A1 is the center, A2 the patch, and
@@ -106,6 +141,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_corner_blocks),
+        cmocka_unit_test(test_mitred),
         cmocka_unit_test(test_unlike_corners),
         cmocka_unit_test(test_a_turned_center),
     };
