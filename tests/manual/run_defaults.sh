@@ -91,6 +91,9 @@ cat >"$work/base.xml" <<'XML'
       <area fabric="water"> <fill with="grid" spacing="1" thread="calm"/> </area>
     </quilting>
   </quilt>
+  <quilt id="mat">
+    <triangles across="2" down="1" size="3"> <patch fabric="water"/> <patch fabric="sail"/> </triangles>
+  </quilt>
   <assembly of="mill">
     <step make="vane"> <say>Each is <size of="vane"/>.</say> </step>
     <step make="mill"/>
@@ -171,6 +174,7 @@ flying-geese method|*||four|
 square-in-square method|*||triangles|
 quarter-square method|*||one|
 half-rectangle room|*||1|
+triangles first|*||down|
 backing overage|*||6|
 backing bought|*||together|
 batting overage|the backing'\''s|3|5|s/<backing /<backing overage="3" /
