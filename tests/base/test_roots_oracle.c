@@ -191,7 +191,8 @@ static void judge_sight(enum operation operation, const struct parts n[3],
     case ADD: mpfi_add(sights[0], sights[0], sights[1]); break;
     case SUB: mpfi_sub(sights[0], sights[0], sights[1]); break;
     case MUL: mpfi_mul(sights[0], sights[0], sights[1]); break;
-    default: mpfi_mul(sights[2], sights[2], sights[1]); break;
+    case DIV:
+    case OPERATIONS: mpfi_mul(sights[2], sights[2], sights[1]); break;
     }
     mpfi_sub(sights[0], sights[0], sights[2]);
     mpfi_mul_z(sights[0], sights[0], under);
@@ -248,8 +249,10 @@ static struct rational does(enum operation operation, struct rational a,
     case ADD: return rational_add(a, b);
     case SUB: return rational_sub(a, b);
     case MUL: return rational_mul(a, b);
-    default: return rational_div(a, b);
+    case DIV: return rational_div(a, b);
+    case OPERATIONS: break;
     }
+    return rational_unknown();
 }
 
 /* One of the four operations, proved. */

@@ -41,7 +41,14 @@ static void test_found(void **state)
         {"in the end 6 in", "6 in"},
         {"cut 4 x 2½ x 6½ in", "2½ x 6½ in"},
         {"\u201c6½ in\u201d", "6½ in"},
+        {"6√2 in, 6r2 in or √3 in", "6√2 in|6r2 in|√3 in"},
+        {"1 1/2 + 3√2 in", "1 1/2 + 3√2 in"},
+        {"12-4√3 in and 12 \u2212 ½√3\"", "12-4√3 in|12 \u2212 ½√3\""},
+        {"6√2 x 6√2 in", "6√2 x 6√2 in"},
+        {"5 - 3 in, 2 + 3 in, 10\u22125 in", "3 in|3 in"},
+        {"2 - 3√2 in", "3√2 in"},
         /* No measurements. */
+        {"6√25 in, 6√5 in, row6r2 in, for2 in, 6 r2d in", ""},
         {"Sew 2 rows of 6.", ""},
         {"Sew 2 in each corner and 6 in a row", ""},
         {"Step 3: the 4 in the middle", ""},
@@ -71,7 +78,8 @@ static void test_any_text_ends(void **state)
 {
     static const char *const parts[] = {
         "1", "2", "0", "½", "/", "⁄", ".", "-", " ", "\u00a0", "x", "×", "in",
-        "cm", "\"", "''", "\u2033", "\u201c", "\u201d", "a", "é", "(", ","};
+        "cm", "\"", "''", "\u2033", "\u201c", "\u201d", "a", "é", "(", ",",
+        "√", "r", "3", "6", "+", "\u2212"};
     struct unit_random random = {77};
     for (size_t n = 0; n < 20000; n++) {
         char text[128] = "";
