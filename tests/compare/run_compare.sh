@@ -81,9 +81,9 @@ END
     "$SEAMWRIGHT" build root.xml -o rooted >out 2>err &&
         grep -q '"width": "6√2"' rooted/pattern.json &&
         status 0 compare rooted/pattern.json root.xml && grep -q 'nothing changed' out &&
-        status 6 compare rooted/pattern.json shorter.xml && grep -q '5r2' out &&
+        status 6 compare rooted/pattern.json shorter.xml && grep -q '7 5/8 x 6 1/2 in' out &&
         sed 's/"6√2"/"6√7"/' rooted/pattern.json >hurt.json &&
-        status 1 compare hurt.json root.xml && grep -q 'is no length: 6√7' err
+        status 1 compare hurt.json root.xml && grep -q 'is no length: `6√7`' err
 }
 earlier() { # data as builds wrote them before there was a comparison
     jq 'del(.pattern.looks, .pattern.skill, .pattern.summary, .quilts[].result,

@@ -222,7 +222,7 @@ static void test_roots_are_told_twice(void **state)
     const struct sample sample = sample_text(arena, source);
     const char *json = render_json(sample.run, sample.plans, &everything);
     assert_says(arena, json, ".quilts[0].finished | to_entries[] | .key, .value",
-                "width\n6√2+√3-1\nwidthOnRuler\n9 1/4\nheight\n6\n");
+                "width\n6√2-1+√3\nwidthOnRuler\n9 1/4\nheight\n6\n");
     assert_says(arena, json,
                 ".quilts[0].pieces | sort_by(.finished.width)[] | "
                 ".finished.width, .finished.widthOnRuler, .cut.width, "
