@@ -456,6 +456,18 @@ static struct rational any_parts(struct unit_random *random, int num, int den)
     return rational_roots(part[0], part[1], part[2], part[3]);
 }
 
+/* Whole parts of one length over a small denominator, from far below to far above
+ * what 128 bits hold of their products. */
+static struct rational any_long(struct unit_random *random)
+{
+    const int bits = 16 + (int)unit_below(random, 44);
+    struct rational part[4];
+    for (int i = 0; i < 4; i++)
+        part[i] = rational_whole(any_whole(random, bits));
+    return rational_div(rational_roots(part[0], part[1], part[2], part[3]),
+                        rational_whole(1 + unit_below(random, 8)));
+}
+
 /* A product of powers of √2 - 1, 2 - √3, 5 - 2√6 and √3 - √2, or their inverses:
  * their parts grow as their values go to nothing. p - q√2 with a convergent p / q
  * is one of these. */
@@ -505,7 +517,7 @@ static struct rational any_canceled(struct unit_random *random)
 
 static struct rational operand(struct unit_random *random)
 {
-    switch (unit_below(random, 9)) {
+    switch (unit_below(random, 10)) {
     case 0:
     case 1: return any_parts(random, 8, 6);
     case 2: return any_parts(random, 62, 62);
@@ -513,6 +525,7 @@ static struct rational operand(struct unit_random *random)
     case 4: return any_fraction(random, 62, 62);
     case 5: return any_unit(random, unit_below(random, 8) == 0 ? 60 : 9);
     case 6: return any_canceled(random);
+    case 7: return any_long(random);
     default: return pool[unit_below(random, POOL)];
     }
 }
