@@ -457,13 +457,18 @@ static struct rational any_parts(struct unit_random *random, int num, int den)
 }
 
 /* Whole parts of one length over a small denominator, from far below to far above
- * what 128 bits hold of their products. */
+ * what 128 bits hold of their products; some missing, some powers of two, whose
+ * products would be 0 in too few bits. */
 static struct rational any_long(struct unit_random *random)
 {
     const int bits = 16 + (int)unit_below(random, 44);
     struct rational part[4];
-    for (int i = 0; i < 4; i++)
-        part[i] = rational_whole(any_whole(random, bits));
+    for (int i = 0; i < 4; i++) {
+        const int64_t kind = unit_below(random, 4);
+        part[i] = rational_whole(kind == 0   ? 0
+                                 : kind == 1 ? INT64_C(1) << bits
+                                             : any_whole(random, bits));
+    }
     return rational_div(rational_roots(part[0], part[1], part[2], part[3]),
                         rational_whole(1 + unit_below(random, 8)));
 }
