@@ -55,8 +55,8 @@ AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
 .PHONY: all deps demo test test-programs check sanitize mutants code-mutants \
-        pressing faults hostile fuzz coverage bench style install install-files \
-        uninstall clean probe FORCE
+        pressing roots faults hostile fuzz coverage bench style install \
+        install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM) $(MANUAL)
@@ -108,6 +108,14 @@ pressing:
 	  $(BUILD)/test/tests/sew/test_pressing
 	@SEAMWRIGHT_QUILTS=$(or $(QUILTS),1000) SEAMWRIGHT_WAYS=$(or $(WAYS),12) \
 	  $(BUILD)/test/tests/sew/test_pressing
+
+# Numbers with roots, a million operations against intervals.
+roots:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror \
+	  $(BUILD)/test/tests/base/test_roots_oracle
+	@SEAMWRIGHT_ROOTS=$(or $(ROUNDS),1000000) \
+	  $(BUILD)/test/tests/base/test_roots_oracle
 
 # Every command while each allocation, and each call for a file, fails once.
 faults:
@@ -193,6 +201,9 @@ $(BUILD)/libseamwright.so: $(OBJECTS) $(BUILD)/objects.list
 
 $(BUILD)/seamwright: $(BUILD)/src/driver/main.o $(LIBRARY)
 	$(SHOW)$(LINK) $^ $(LIBS) -o $@
+
+# Numbers with roots are judged by intervals, which only this test needs.
+$(BUILD)/tests/base/test_roots_oracle: TEST_LIBS += -lmpfi -lmpfr
 
 # A test of tests/X may look into src/X.
 $(BUILD)/tests/%: tests/%.c $(LIBRARY)

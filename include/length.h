@@ -17,7 +17,10 @@
  *     slash    = "/" | U+2044
  *
  * Behind a whole number and its blank or hyphen, a fraction is less than one.
- * "1/2r2" is half the root of 2. A sum is not below 0.
+ * "1/2r2" is half the root of 2. A sum is not below 0. A hyphen between a whole
+ * number and a fraction without a root makes a mixed number, 2-1/2, everywhere
+ * else it is a minus; without blanks it stands between whole numbers only before
+ * a root: "12 - 4", "12-4r3", but not "12-4".
  */
 #ifndef SEAMWRIGHT_LENGTH_H
 #define SEAMWRIGHT_LENGTH_H
@@ -72,11 +75,25 @@ struct size_result {
 struct size_result size_parse(const char *text, size_t length,
                               enum length_unit wanted);
 
-/* In plain ASCII for messages and data: "2 1/2", "6.35"; "?" for unknown.
- * Inches and yards print as fractions; centimetres, millimetres and metres as
- * decimals where three places are exact, else as a fraction. */
+/* In plain ASCII for messages: "2 1/2", "6.35"; "?" for unknown. Inches and yards
+ * print as fractions; centimetres, millimetres and metres as decimals where
+ * three places are exact, else as a fraction. Any other number is told in full
+ * and as a ruler has it: "6r2 (about 8 1/2)". */
 char *length_plain(struct arena *arena, struct rational value,
                    enum length_unit unit);
+
+/* As a source writes it and length_parse reads it: the same, but "6r2" alone. */
+char *length_written(struct arena *arena, struct rational value,
+                     enum length_unit unit);
+
+/* As data has it: the same, with the sign of the root, "6√2". */
+char *length_exact(struct arena *arena, struct rational value,
+                   enum length_unit unit);
+
+/* To the nearest eighth of an inch or yard, or millimetre, as length_plain
+ * prints that: "8 1/2". */
+char *length_on_ruler(struct arena *arena, struct rational value,
+                      enum length_unit unit);
 
 /* For a page: "2½", "12 17⁄32" (U+2044), "6.35". Halves, thirds, quarters and
  * eighths are single characters. */

@@ -181,8 +181,8 @@ struct input {
     enum corner_method method; /* and how it is sewn */
 };
 
-/* Finished, clockwise from the top left corner of its box. All are rectangles
- * until other angles come. */
+/* Finished, clockwise from the top left corner of its box. A convex
+ * polygon with exact corners; most are rectangles. */
 struct outline {
     const struct vertex *points;
     size_t count;

@@ -29,8 +29,10 @@ want zlib1g-dev pkg-config --exists zlib
 want libdeflate-dev pkg-config --exists libdeflate
 want libgeos-dev pkg-config --exists geos
 want libjansson-dev pkg-config --exists jansson
+want libgmp-dev pkg-config --exists gmp
 if [ "${1:-build}" = test ]; then
     want libcmocka-dev pkg-config --exists cmocka
+    want libmpfi-dev test -e /usr/include/mpfi.h
     want poppler-utils command -v pdftotext
     want qpdf command -v qpdf
     want mupdf-tools command -v mutool

@@ -259,13 +259,21 @@ static bool at_root(const struct cursor *c)
     return at_text(c, "√") || at_text(c, "r");
 }
 
-/* Is the hyphen at the cursor a minus: before a root, or before how often it is
- * taken off? Before a fraction it makes a mixed number. */
+/* Is the hyphen at the cursor a minus, as what follows tells how often a root is
+ * taken off: "12-4√3", "2-1/2√2"? Else it makes a mixed number, and "12-4",
+ * which could be a slip of that, is none. */
 static bool at_root_behind(struct cursor c)
 {
     c.at += strlen("-");
-    digits(&c);
-    skip_blanks(&c);
+    for (const char *before = NULL; c.at != before;) {
+        before = c.at;
+        digits(&c);
+        skip_blanks(&c);
+        const struct vulgar *vulgar = vulgar_at(c.at, c.end);
+        if (!take(&c, "/") && !take(&c, "\u2044") && !take(&c, ".") &&
+            vulgar != NULL)
+            take(&c, vulgar->glyph);
+    }
     return at_root(&c);
 }
 
@@ -355,17 +363,31 @@ static int take_sign(struct cursor *c)
     return sign;
 }
 
-/* Terms, one after the other. What is left must be more than nothing. */
+/* A term so large may have more digits than were told apart. The total says so
+ * by itself where it is alone; of two the difference could be anything. */
+static bool too_large(struct rational term)
+{
+    const struct rational most = rational_whole(HUGE_NUMBER / FINEST);
+    return rational_known(term) && rational_compare(term, most) >= 0;
+}
+
+/* Terms, one after the other. What is left must not be below nothing. */
 static struct rational sum(struct cursor *c)
 {
     const char *start = c->at;
     struct rational total = term(c);
+    bool large = too_large(total);
     for (int sign; c->fault == LENGTH_OK && (sign = take_sign(c)) != 0;) {
         skip_blanks(c);
-        if (c->at == c->end)
+        if (c->at == c->end) {
             fail(c, LENGTH_UNFINISHED, start, c->end);
-        else
-            total = rational_add(total, rational_times(term(c), sign));
+            break;
+        }
+        const struct rational next = term(c);
+        large = large || too_large(next);
+        if (large)
+            fail(c, LENGTH_TOO_LARGE, start, c->at);
+        total = rational_add(total, rational_times(next, sign));
     }
     if (c->fault == LENGTH_OK && rational_known(total) &&
         rational_sign(total) < 0)

@@ -109,7 +109,7 @@ static char *stored_plain(struct arena *arena, struct rational value,
                           enum length_unit unit)
 {
     return arena_printf(arena, "%s (about %s)", rational_plain(arena, value),
-                        length_plain(arena, on_ruler(value, unit), unit));
+                        length_on_ruler(arena, value, unit));
 }
 
 /* On pages, as a ruler has it. */
@@ -134,6 +134,29 @@ char *length_plain(struct arena *arena, struct rational value,
     if (!add_metric(&out, m, unit))
         add_fraction(&out, m, "/");
     return out.bytes;
+}
+
+/* A fraction of 64 bits, or unknown, has one text for all who read. */
+char *length_written(struct arena *arena, struct rational value,
+                     enum length_unit unit)
+{
+    return !rational_known(value) || rational_is_fraction(value)
+               ? length_plain(arena, value, unit)
+               : rational_plain(arena, value);
+}
+
+char *length_exact(struct arena *arena, struct rational value,
+                   enum length_unit unit)
+{
+    return !rational_known(value) || rational_is_fraction(value)
+               ? length_plain(arena, value, unit)
+               : rational_text(arena, value);
+}
+
+char *length_on_ruler(struct arena *arena, struct rational value,
+                      enum length_unit unit)
+{
+    return length_plain(arena, on_ruler(value, unit), unit);
 }
 
 char *length_glyphs(struct arena *arena, struct rational value,

@@ -1,6 +1,6 @@
 /* Exact numbers as text, and back: for keys, for data, for messages. A term for
  * each root that is there, "3/2+6√2-1/4√6": the fraction stands before its
- * root. */
+ * root. The first term is one to be added, where there is any. */
 #include <string.h>
 
 #include "buffer.h"
@@ -8,21 +8,33 @@
 
 static const char *const root_digits[UNDER] = {"", "2", "3", "6"};
 
+/* "+1/2√3"; the first has no plus. */
+static void add_term(struct buffer *out, const char *coefficient, int sign,
+                     int i, bool first, const char *root)
+{
+    buffer_text(out, sign < 0 ? "-" : first ? "" : "+");
+    if (i == ONE || strcmp(coefficient, "1") != 0)
+        buffer_text(out, coefficient);
+    if (i != ONE)
+        buffer_printf(out, "%s%s", root, root_digits[i]);
+}
+
+/* In the order of the roots, but that one to be added comes first where there
+ * is one: "√2-1". So a size, which is above 0, never begins with a minus, and
+ * a source can write it as it is printed. */
 static void add_terms(struct buffer *out, struct rational a, const char *root)
 {
-    bool first = true;
-    for (int i = 0; i < UNDER; i++) {
-        int sign;
-        const char *coefficient = wide_coefficient(out->arena, a, i, &sign);
-        if (sign == 0)
-            continue;
-        buffer_text(out, sign < 0 ? "-" : first ? "" : "+");
-        if (i == ONE || strcmp(coefficient, "1") != 0)
-            buffer_text(out, coefficient);
-        if (i != ONE)
-            buffer_printf(out, "%s%s", root, root_digits[i]);
-        first = false;
+    const char *coefficient[UNDER];
+    int sign[UNDER], leader = UNDER;
+    for (int i = UNDER - 1; i >= 0; i--) {
+        coefficient[i] = wide_coefficient(out->arena, a, i, &sign[i]);
+        leader = sign[i] > 0 ? i : leader;
     }
+    if (leader < UNDER)
+        add_term(out, coefficient[leader], 1, leader, true, root);
+    for (int i = 0; i < UNDER; i++)
+        if (i != leader && sign[i] != 0)
+            add_term(out, coefficient[i], sign[i], i, false, root);
 }
 
 static void add_number(struct buffer *out, struct rational a, const char *root)

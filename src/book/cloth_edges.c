@@ -51,7 +51,7 @@ static int side_of(const struct face *face, struct vertex from,
     return 0;
 }
 
-/* Points have no common name for their line where its numbers outgrow 64 bits:
+/* Points have no common name for their line where its numbers are unknown:
  * then the edge stays, whatever lies beside it. */
 static void add_edge(struct arena *arena, struct arena *scratch,
                      struct face_edges *edges, struct cloth_edges *alone,

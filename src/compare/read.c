@@ -74,6 +74,18 @@ size_t data_count(struct reader *reader, const json_t *object, const char *key)
     return (size_t)json_integer_value(value);
 }
 
+/* A number with roots is told in full; what a ruler has of it stands beside it
+ * and is not read. */
+static struct rational data_root(struct reader *reader, const char *key,
+                                 const char *text)
+{
+    const struct rational value = rational_read(text, strlen(text));
+    if (!rational_known(value))
+        note_flaw(reader, arena_printf(reader->arena, "`%s` is no length: %s", key,
+                                  quoted(reader->arena, text)));
+    return value;
+}
+
 /* Unknown where nothing is written; 0 is a place. */
 struct rational data_length(struct reader *reader, const json_t *object,
                           const char *key)
@@ -83,6 +95,8 @@ struct rational data_length(struct reader *reader, const json_t *object,
         return rational_unknown();
     if (strcmp(text, "0") == 0)
         return rational_whole(0);
+    if (strstr(text, "\u221a") != NULL)
+        return data_root(reader, key, text);
     const bool below = text[0] == '-';
     const struct length_result result =
         length_parse(text + below, strlen(text + below), reader->revision->unit);

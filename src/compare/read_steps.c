@@ -9,7 +9,7 @@
 
 /* ---- pieces ---- */
 
-/* Sizes are exact fractions of the pattern's unit; without one, a piece could
+/* Sizes are exact numbers of the pattern's unit; without one, a piece could
  * not be compared at all. */
 static void read_pieces(struct reader *reader, const json_t *pieces,
                         struct revision_quilt *quilt)

@@ -61,14 +61,15 @@ static size_t digit_at(const struct text_run *run, size_t at)
     static const char *const digits[] = {"0", "1", "2", "3", "4", "5", "6", "7",
                                          "8", "9", "½", "⅓", "⅔", "¼", "¾", "⅛",
                                          "⅜", "⅝", "⅞", "⅕", "⅖", "⅗", "⅘", "⅙",
-                                         "⅚", "⅐", "⅑", "⅒", NULL};
+                                         "⅚", "⅐", "⅑", "⅒", "√", NULL};
     return any_of(run, at, digits);
 }
 
 /* What else may stand inside it. */
 static size_t joint_at(const struct text_run *run, size_t at)
 {
-    static const char *const joints[] = {".", "/", "-", "\u2044", NULL};
+    static const char *const joints[] = {".", "/",      "-",
+                                         "+", "\u2044", "\u2212", NULL};
     return any_of(run, at, joints);
 }
 
@@ -76,6 +77,34 @@ static size_t joint_at(const struct text_run *run, size_t at)
 static bool ascii_digit(const struct text_run *run, size_t at)
 {
     return at < run->length && isdigit((unsigned char)run->text[at]);
+}
+
+/* "6r2", where the sign of the root was hard to type: an r at its number. */
+static size_t root_letter_at(const struct text_run *run, size_t at)
+{
+    static const char *const roots[] = {"r2", "r3", "r6", NULL};
+    const size_t size = any_of(run, at, roots);
+    const unsigned char before = at > 0 ? (unsigned char)run->text[at - 1] : ' ';
+    const unsigned char behind =
+        at + size < run->length ? (unsigned char)run->text[at + size] : ' ';
+    return size > 0 && (isdigit(before) || before >= 0x80) && !isalnum(behind)
+               ? size
+               : 0;
+}
+
+/* Sums and differences are one measurement only where they have a root:
+ * "5 - 3 in" is from 5 to 3. A hyphen without blanks makes a mixed number, or
+ * the reader refuses it. */
+static bool is_one_number(const struct text_run *run, size_t start, size_t end,
+                          struct rational value)
+{
+    static const char *const signs[] = {"+", "- ", "\u2212", NULL};
+    if (rational_is_irrational(value))
+        return true;
+    for (size_t at = start; at < end; at++)
+        if (any_of(run, at, signs) > 0 || begins(run, at, " -"))
+            return false;
+    return true;
 }
 
 /* A number in the middle of a word or of a longer number is none: "A1",
@@ -94,10 +123,13 @@ static bool may_start(const struct text_run *run, size_t at)
            (at >= 3 && any_of(run, at - 3, signs) == 3);
 }
 
-/* Half of the last place that was written: "16.5" is good to 0.05. */
+/* Half of the last place that was written: "16.5" is good to 0.05. What has a
+ * root is exact. */
 static struct rational last_place(const struct text_run *run, size_t start,
                                   size_t end, struct rational value)
 {
+    if (!rational_is_fraction(value))
+        return rational_whole(0);
     const char *point = memchr(run->text + start, '.', end - start);
     int64_t den = value.den;
     if (point != NULL) {
@@ -118,6 +150,7 @@ static bool read_number(const struct text_run *run, size_t at,
          limit += size) {
         size = digit_at(run, limit);
         size = size > 0 ? size : joint_at(run, limit);
+        size = size > 0 ? size : root_letter_at(run, limit);
         size = size > 0 ? size : blank_at(run, limit);
     }
     for (size_t end = limit; end > at; end--) {
@@ -125,7 +158,8 @@ static bool read_number(const struct text_run *run, size_t at,
             continue; /* not half of the digits */
         const struct length_result read =
             length_parse(run->text + at, end - at, units);
-        if (read.fault != LENGTH_OK || run->text[end - 1] == ' ')
+        if (read.fault != LENGTH_OK || run->text[end - 1] == ' ' ||
+            !is_one_number(run, at, end, read.value))
             continue;
         *number = (struct number){
             .start = at,
@@ -249,6 +283,17 @@ static bool metric(enum length_unit unit)
     return unit == UNIT_CM || unit == UNIT_MM || unit == UNIT_M;
 }
 
+/* What a ruler leaves open of a size with roots: half an eighth or half a
+ * millimetre, and less where more places were written. */
+static struct rational ruler_miss(enum length_unit units, struct rational place)
+{
+    const struct rational half =
+        metric(units)
+            ? rational_mul(rational_make(1, 2), length_factor(UNIT_MM, units))
+            : rational_mul(rational_make(1, 16), length_factor(UNIT_IN, units));
+    return rational_min(half, place);
+}
+
 /* One unit serves for both numbers. A length of the other system was rounded
  * when it was written; one of the pattern's is exact. */
 static struct measurement measured(const struct scanner *scanner,
@@ -259,6 +304,8 @@ static struct measurement measured(const struct scanner *scanner,
     const enum length_unit one = first->has_unit ? first->unit : two;
     const struct rational factor = length_factor(one, scanner->units);
     const bool foreign = metric(one) != metric(scanner->units);
+    const struct rational place =
+        rational_mul(rational_max(first->place, second->place), factor);
     return (struct measurement){
         .start = first->start,
         .end = second->end,
@@ -268,10 +315,8 @@ static struct measurement measured(const struct scanner *scanner,
         .first = rational_mul(first->value, factor),
         .second =
             rational_mul(second->value, length_factor(two, scanner->units)),
-        .rounding =
-            foreign ? rational_mul(rational_max(first->place, second->place),
-                                   factor)
-                    : rational_whole(0)};
+        .rounding = foreign ? place : rational_whole(0),
+        .on_ruler = ruler_miss(scanner->units, place)};
 }
 
 /* Tells a quotation mark that opens from one that closes. Marks that end a

@@ -11,6 +11,8 @@ struct measurement {
     struct rational first, second;
     struct rational rounding; /* how far it may be off: 0 but for a length of
                                  the other system, which is rounded */
+    struct rational on_ruler; /* the same from a size that has roots, which no
+                                 ruler shows */
 };
 
 /* Walks the runs of one text; zeroed but for `units` at the start of it. */

@@ -36,6 +36,17 @@ static struct rational miss(const struct known_size *size,
         rational_max(distance(h, found->first), distance(w, found->second)));
 }
 
+/* How far what was written may be off: a size with roots is written as a ruler
+ * has it, or in full. */
+static struct rational allowed(const struct known_size *size,
+                               const struct measurement *found)
+{
+    return rational_is_irrational(size->width) ||
+                   rational_is_irrational(size->height)
+               ? rational_max(found->rounding, found->on_ruler)
+               : found->rounding;
+}
+
 /* Exact but for what was rounded in the other system: a pattern that says 6 1/2
  * must not be told 6.5001. */
 static bool known_size(const struct checker *checker,
@@ -44,7 +55,7 @@ static bool known_size(const struct checker *checker,
     for (size_t i = 0; i < checker->known.items.count; i++) {
         const struct known_size *size = &checker->known.items.items[i];
         const struct rational off = miss(size, found);
-        if (rational_known(off) && rational_compare(off, found->rounding) <= 0)
+        if (rational_known(off) && rational_compare(off, allowed(size, found)) <= 0)
             return true;
     }
     return false;

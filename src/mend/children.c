@@ -214,7 +214,7 @@ static void add_cell_size(const struct mender *mender, struct sizes *sizes)
             ? rational_div(drawn->grid_across,
                            rational_whole(drawn->picture_cells))
             : rational_whole(1);
-    add_size(sizes, length_plain(mender->arena, cell,
+    add_size(sizes, length_written(mender->arena, cell,
                                  mender->sized->design->pattern->units));
 }
 

@@ -141,7 +141,7 @@ static void rank_number(struct mender *mender, const struct numbers *numbers,
 static const char *length_text(const struct mender *mender,
                                struct rational number)
 {
-    return length_plain(mender->arena, number,
+    return length_written(mender->arena, number,
                         mender->sized->design->pattern->units);
 }
 

@@ -356,7 +356,7 @@ static void offer_seam(struct mender *mender)
     if (seam == NULL || !seam->usable || rational_equal(seam->number, usual))
         return;
     offer_value(mender, mender->root, ATTR_SEAM,
-                length_plain(mender->arena, usual, pattern->units),
+                length_written(mender->arena, usual, pattern->units),
                 rational_unknown());
     mender->candidates.items[mender->candidates.count - 1].program = true;
 }

@@ -49,7 +49,7 @@ static const char *strip_lacking(struct mender *mender,
     if (design->fabrics.count == 0 || design->fabrics.items[0].id == NULL)
         return NULL;
     const char *text =
-        length_plain(mender->arena, size, design->pattern->units);
+        length_written(mender->arena, size, design->pattern->units);
     const uint32_t end =
         whole_element(mender,
                       parent->children.items[parent->children.count - 1])
@@ -113,7 +113,7 @@ static const char *width_of_sashing(struct mender *mender,
                                    ? rational_unknown()
                                    : rational_sub(width->number, off);
     if (rational_known(to) && rational_sign(to) > 0) {
-        const char *text = length_plain(mender->arena, to,
+        const char *text = length_written(mender->arena, to,
                                         mender->sized->design->pattern->units);
         if (makes_agree(mender, width->span, text))
             return arena_printf(

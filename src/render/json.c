@@ -21,12 +21,10 @@ struct model {
     const size_t *positions; /* of heaps among a quilt's steps, from 1 */
 };
 
-/* Plain ASCII, "2 1/2", without a unit: the pattern says which. */
+/* Without a unit: the pattern says which. */
 static void length(struct model *model, const char *key, struct rational value)
 {
-    json_text(&model->json, key,
-              length_plain(model->json.out.arena, value,
-                           model->design->pattern->units));
+    json_length(&model->json, key, value, model->design->pattern->units);
 }
 
 /* Width first, as everywhere. */

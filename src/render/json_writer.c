@@ -47,6 +47,18 @@ void json_text(struct json *json, const char *key, const char *text)
     buffer_json(&json->out, text);
 }
 
+/* Programs that want no roots take the second key. It is there only where the
+ * first is no fraction, so that all other data are as they ever were. */
+void json_length(struct json *json, const char *key, struct rational value,
+                 enum length_unit unit)
+{
+    struct arena *arena = json->out.arena;
+    json_text(json, key, length_exact(arena, value, unit));
+    if (rational_known(value) && !rational_is_fraction(value))
+        json_text(json, arena_printf(arena, "%sOnRuler", key),
+                  length_on_ruler(arena, value, unit));
+}
+
 /* Counts only. Lengths go through json_text, as they are fractions. */
 void json_number(struct json *json, const char *key, size_t number)
 {

@@ -33,14 +33,15 @@ static void write_points(struct json *json, const struct wording *w,
                          const struct vertex *exact, size_t count)
 {
     struct arena *arena = json->out.arena;
+    const enum length_unit units = w->design->pattern->units;
     json_open(json, key, '[');
     for (size_t i = 0; i < count; i++) {
         json_open(json, NULL, '[');
         json_text(json, NULL,
-                  exact != NULL ? word_length(w, exact[i].x)
+                  exact != NULL ? length_exact(arena, exact[i].x, units)
                                 : decimal_text(arena, points[i].x, 6));
         json_text(json, NULL,
-                  exact != NULL ? word_length(w, exact[i].y)
+                  exact != NULL ? length_exact(arena, exact[i].y, units)
                                 : decimal_text(arena, points[i].y, 6));
         json_close(json, ']');
     }
@@ -119,7 +120,8 @@ static void write_fill(struct json *json, const struct wording *w,
     json_text(json, "fill", names[fill->of.fill.with]);
     if (fill->of.fill.with == TOLD_NONE)
         return;
-    json_text(json, "spacing", word_length(w, fill->of.fill.spacing));
+    json_length(json, "spacing", fill->of.fill.spacing,
+                w->design->pattern->units);
     json_text(json, "thread", thread_id(plan, (size_t)fill->thread));
 }
 

@@ -169,9 +169,8 @@ static void write_quilt(struct model *model, struct rational strips)
     json_open(json, NULL, '{');
     json_text(json, "id", model->w.quilt->definition->id);
     json_text(json, "name", model->w.quilt->definition->name);
-    json_text(
-        json, "strips",
-        word_length(&model->w, report->own ? strips : test_strips(pattern)));
+    json_length(json, "strips", report->own ? strips : test_strips(pattern),
+                pattern->units);
     write_hand(json, report);
     write_rows(model, report);
     write_trims(model, report);

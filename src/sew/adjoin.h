@@ -14,8 +14,9 @@ struct adjoining {
 /* Fills the places of `table`, `fabrics` wide and high, for both orders of two
  * fabrics; pairs that another quilt has filled stay. Edges that touch in a
  * point share nothing. Faces are compared by their edges, sorted by line, so
- * time grows with n log n. Limit: an edge whose line has no name within 64 bits
- * is passed over, and so is a cloth with points that have none.
+ * time grows with n log n. Limit: an edge whose line has no name because a part
+ * of a number passed 1,024 bits is passed over, and so is a cloth with points
+ * that are unknown.
  * requires: a quilt with its cloth. */
 void find_adjoining(const struct sewn_quilt *quilt, struct adjoining *table,
                     size_t fabrics);

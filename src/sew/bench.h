@@ -113,8 +113,8 @@ struct cloth *sew_pair_on(const struct bench *bench, const struct pair *pair);
 struct cloth *sew_pair_beside(const struct bench *bench,
                               const struct pair *pair);
 /* The proof that squares suffice: ends the program where the length is below
- * the side times the square root of 2. reports: squares that outgrow 64 bits.
- */
+ * the side times the square root of 2. reports: squares whose parts pass 1,024
+ * bits. */
 void prove_room(const struct bench *bench, struct rational length,
                 struct rational side);
 /* The stitch line in the finished heap, from the base to the laid square. */

@@ -21,14 +21,14 @@ struct half_plane half_plane_other(struct half_plane plane);
 struct rational half_plane_side(struct half_plane plane, struct vertex v);
 
 /* ensures: the part of the face inside; count 0 where there is none; a face of
- * unknown points where 64 bits cannot tell. requires: a convex face; it stays
+ * unknown points where a part of one passes 1,024 bits. requires: a convex face; it stays
  * convex, which all else here relies on. */
 struct face face_clip(struct arena *arena, struct face face,
                       struct half_plane plane);
 /* Twice the area. */
 struct rational face_double_area(struct face face);
 
-/* False where a point has outgrown 64 bits. */
+/* False where a point is unknown. */
 bool cloth_known(const struct cloth *cloth);
 /* The corners of the box around it. */
 void face_box(struct face face, struct vertex *low, struct vertex *high);
@@ -82,8 +82,8 @@ struct cloth *cloth_within(struct arena *arena, const struct cloth *cloth,
 /* All lengths multiplied. */
 struct cloth *cloth_scaled(struct arena *arena, const struct cloth *cloth,
                            struct rational factor);
-/* Turned over about the line through p and q, which stays exact: the other side
- * shows. */
+/* Turned over about the line through p and q, which lies in any direction: the
+ * other side shows. Points are a + b√2 + c√3 + d√6, and so they stay. */
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q);
 

@@ -178,13 +178,13 @@ void check_joints(struct sewer *sewer, const struct heap *heap,
  * that was tried. requires: all heaps of the quilt at work. */
 void report_collisions(struct sewer *sewer);
 
-/* Numbers have outgrown 64 bits on the way. reports: that, once; what is made
+/* A part of a number passed 1,024 bits on the way. reports: that, once; what is made
  * of such cloth is as little known. */
 void report_too_fine(const struct sewer *sewer, const struct element *element);
 
 /* The cloth of a heap fills its unfinished outline once: each next seam
  * finds the edge that it needs. Anything else is this program's fault. reports:
- * numbers on the way that do not fit 64 bits, here and in verify_design. */
+ * numbers on the way that became unknown, here and in verify_design. */
 void verify_outline(const struct sewer *sewer, const struct heap *heap);
 
 /* The cloth of a heap, inside its seams, is what the source draws, and what

@@ -11,6 +11,12 @@ char *local_length(struct system *system, struct rational value)
                         system->design->pattern->units);
 }
 
+char *local_written(struct system *system, struct rational value)
+{
+    return length_written(system->run->arena, value,
+                          system->design->pattern->units);
+}
+
 /* A number, as a designer has the source open and not its bytes. */
 static size_t line_of(const struct system *system,
                       const struct element *element)
@@ -292,7 +298,7 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
     note_total(system, d, sum, wanted_text);
     note_equal_sum(system, d, sum);
     if (mend != NULL)
-        diag_mend(run, d, mend->span, local_length(system, value),
+        diag_mend(run, d, mend->span, local_written(system, value),
                   "%s here makes the sum %s", local_length(system, value),
                   wanted_text);
 }

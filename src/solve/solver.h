@@ -63,7 +63,8 @@ PIECE_LIST(SIZING_ROW)
 const struct sizing *sizing_of(const struct piece *piece);
 
 /* A check of pieces whose seams lie a root of 2 away (half_square.c).
- * reports: sizes so fine that such cloth cannot be told within 64 bits. */
+ * reports: sizes that have no common measure with seam and step, or one so fine
+ * that no ruler has it: that cloth is sewn a little nearer, in fractions. */
 void check_across(struct run *run, const struct sized *sized,
                   const struct piece *piece);
 

@@ -60,7 +60,17 @@ static bool holds(const struct statement *statement, struct real_size size)
     return straight || (statement->id == ATTR_CUT && turned);
 }
 
-/* As a mend would write it, so without a unit. */
+/* Without a unit, as a mend writes it. */
+static const char *size_written(struct run *run, const struct sized *sized,
+                                struct real_size size)
+{
+    const enum length_unit units = sized->design->pattern->units;
+    return arena_printf(run->arena, "%s x %s",
+                        length_written(run->arena, size.width, units),
+                        length_written(run->arena, size.height, units));
+}
+
+/* The same in words of a message. */
 static const char *size_text(struct run *run, const struct sized *sized,
                              struct real_size size)
 {
@@ -83,11 +93,11 @@ static bool report_short_flap(struct run *run, const struct sized *sized,
         rational_compare(rational_min(stated->value, stated->second),
                          size.width) >= 0)
         return false;
-    const char *right = length_plain(run->arena, size.width, units);
+    const char *right = length_written(run->arena, size.width, units);
     struct diagnostic *d = report_in(
         run, sized->sound, statement->owner, DIAG_FLAP_SHORT, stated->span,
         "a square of %s does not cover this corner: it needs %s", stated->text,
-        right);
+        length_plain(run->arena, size.width, units));
     diag_note(run, d, (struct span){0, 0},
               "flipped over its diagonal, the square must reach both outer "
               "edges, seam allowances included");
@@ -106,11 +116,11 @@ static void report_stated(struct run *run, const struct sized *sized,
     const struct stated *stated = statement->stated;
     if (report_short_flap(run, sized, statement, size))
         return;
-    const char *right = size_text(run, sized, size);
+    const char *right = size_written(run, sized, size);
     struct diagnostic *d = report_in(
         run, sized->sound, statement->owner, DIAG_STATEMENT, stated->span,
-        "`%s` is %s %s, not %s", element_name(statement->element->kind), right,
-        statement->what, stated->text);
+        "`%s` is %s %s, not %s", element_name(statement->element->kind),
+        size_text(run, sized, size), statement->what, stated->text);
     diag_off(d, rational_sub(size.width, stated->value),
              rational_sub(size.height, stated->second));
     if (statement->piece != NULL && statement->id == ATTR_CUT &&
@@ -269,7 +279,8 @@ static void check_count(struct run *run, const struct sized *sized,
 }
 
 /* Known in grid squares, but at a scale at which it cannot be told exactly.
- * Fractions are 64 bits; what does not fit is refused, never rounded. */
+ * Numbers go on beyond 64 bits; where a part passes 1,024, or a cut size is more
+ * cutting steps than 64 bits count, it is refused, never rounded. */
 static void check_exact(struct run *run, const struct sized *sized,
                         const struct piece *piece)
 {
@@ -320,10 +331,11 @@ static void check_quilt(struct run *run, const struct sized *sized,
     const bool wide = rational_equal(stated->value, size.width);
     if (wide && rational_equal(stated->second, size.height))
         return;
-    const char *right = size_text(run, sized, size);
+    const char *right = size_written(run, sized, size);
     struct diagnostic *d = report_in(
         run, sized->sound, quilt, DIAG_STATEMENT, stated->span,
-        "`%s` is %s finished, not %s", quilt->id, right, stated->text);
+        "`%s` is %s finished, not %s", quilt->id,
+        size_text(run, sized, size), stated->text);
     diag_off(d, rational_sub(size.width, stated->value),
              rational_sub(size.height, stated->second));
     diag_note(run, d, quilt->root->element->name,
@@ -356,10 +368,11 @@ static void check_border(struct run *run, const struct sized *sized,
     if (rational_equal(stated->value, top.width) &&
         rational_equal(stated->second, top.height))
         return;
-    const char *right = size_text(run, sized, top);
+    const char *right = size_written(run, sized, top);
     struct diagnostic *d =
         report_in(run, sized->sound, quilt, DIAG_STATEMENT, stated->span,
-                  "with this border the top is %s %s, not %s", right,
+                  "with this border the top is %s %s, not %s",
+                  size_text(run, sized, top),
                   finished ? "finished" : "unfinished", stated->text);
     diag_mend(run, d, stated->span, right, "%s=\"%s\" holds",
               attribute_name(id), right);

@@ -122,7 +122,7 @@ static void report_two_facts(struct system *system, const struct fact *first,
     diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what,
               wanted, dimension);
     note_equal(system, d, second->of);
-    diag_mend(run, d, second->span, wanted, "%s instead of %s would fit",
+    diag_mend(run, d, second->span, local_written(system, first->value), "%s instead of %s would fit",
               wanted, found);
 }
 
@@ -203,7 +203,7 @@ static void silence_sum(struct system *system, struct sum *sum)
 }
 
 /* Tries one sum. True where it changed something. reports: a full sum that does
- * not come out, and values that no fraction of 64 bits can hold. */
+ * not come out, and values of which a part would pass 1,024 bits. */
 static bool try_sum(struct system *system, size_t index)
 {
     struct sum *sum = &system->sums.items[index];

@@ -106,7 +106,7 @@ void report_sum(struct system *system, struct sum *sum, struct rational found);
 void note_equal(struct system *system, struct diagnostic *d, variable v);
 /* reports: a sum with two or more unknown parts. */
 void report_open_sum(struct system *system, struct sum *sum);
-/* Fractions whose common denominator does not fit 64 bits. */
+/* reports: a sum that is unknown, as a part of it would pass 1,024 bits. */
 void report_fine_sum(struct system *system, const struct sum *sum);
 /* A length in messages: plain number, in the pattern's way of writing. It may
  * be grid squares, so no unit is added. */
@@ -114,6 +114,8 @@ void report_fine_sum(struct system *system, const struct sum *sum);
 const char *sum_text(struct system *system, const struct sum *sum,
                      struct rational found);
 char *local_length(struct system *system, struct rational value);
+/* The same as a mend writes it into the source. */
+char *local_written(struct system *system, struct rational value);
 /* A note with the sum and the lines of its terms. */
 void note_sum(struct system *system, struct diagnostic *d,
               const struct sum *sum, struct rational found);

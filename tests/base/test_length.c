@@ -378,6 +378,17 @@ static void every_root(void **state)
         {"12 \u2212 4 √3", "12-4√3", LENGTH_OK},
         {"r2 + r2 - r2", "√2", LENGTH_OK},
         {"2-1/2", "5/2", LENGTH_OK},
+        {"2-1/2r2", "2-1/2√2", LENGTH_OK},
+        {"2-\u00bd\u221a2", "2-1/2√2", LENGTH_OK},
+        {"4-2 1/2 r2", "4-5/2√2", LENGTH_OK},
+        {"4-2.5r2", "4-5/2√2", LENGTH_OK},
+        {"4-1\u20442 r2", "4-1/2√2", LENGTH_OK},
+        {"r2-1", "√2-1", LENGTH_OK},
+        {"r2-1/2", "√2-1/2", LENGTH_OK},
+        {"2-1/2+r2", "5/2+√2", LENGTH_OK},
+        {"12 - 4", "8", LENGTH_OK},
+        {"12-4", NULL, LENGTH_UNFINISHED},
+        {"2-1/2 r", NULL, LENGTH_NOT_A_NUMBER},
         {"1 + 1/2", "3/2", LENGTH_OK},
         {"3r2 in", "3√2", LENGTH_OK},
         {"r2 - r2", "0", LENGTH_OK},
@@ -389,6 +400,7 @@ static void every_root(void **state)
         {"3 + + 2", NULL, LENGTH_NOT_A_NUMBER},
         {"+ 3", NULL, LENGTH_NOT_A_NUMBER},
         {"100000r2", NULL, LENGTH_TOO_LARGE},
+        {"9999999999999r2 - 9999999999998r2", NULL, LENGTH_TOO_LARGE},
     };
     for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
         const struct length_result r =
@@ -400,11 +412,61 @@ static void every_root(void **state)
     }
 }
 
+/* What is printed for a source, a message and data: each as it says. */
+static void roots_are_printed(void **state)
+{
+    struct arena *arena = *state;
+    const struct rational six = rational_times(rational_root(2), 6);
+    const struct rational tangent =
+        rational_sub(rational_root(2), rational_whole(1));
+    assert_string_equal(length_plain(arena, six, UNIT_IN),
+                        "6r2 (about 8 1/2)");
+    assert_string_equal(length_written(arena, six, UNIT_IN), "6r2");
+    assert_string_equal(length_exact(arena, six, UNIT_IN), "6√2");
+    assert_string_equal(length_on_ruler(arena, six, UNIT_IN), "8 1/2");
+    assert_string_equal(length_on_ruler(arena, six, UNIT_CM), "8.5");
+    assert_string_equal(length_on_ruler(arena, six, UNIT_MM), "8");
+    assert_string_equal(length_written(arena, tangent, UNIT_CM), "r2-1");
+    assert_string_equal(length_exact(arena, rational_make(5, 2), UNIT_IN),
+                        "2 1/2");
+    assert_string_equal(length_written(arena, rational_make(5, 2), UNIT_CM),
+                        "2.5");
+    assert_string_equal(length_exact(arena, rational_unknown(), UNIT_IN), "?");
+}
+
+/* Every size with roots that is above 0 reads as it is written and as data have
+ * it. */
+static void written_roots_come_back(void **state)
+{
+    struct unit_random random = {31};
+    for (int i = 0; i < 5000; i++) {
+        struct rational part[4];
+        for (int k = 0; k < 4; k++)
+            part[k] = rational_make(unit_below(&random, 41) - 20,
+                                    1 + unit_below(&random, 16));
+        const struct rational value =
+            rational_roots(part[0], part[1], part[2], part[3]);
+        if (rational_sign(value) <= 0 || rational_is_fraction(value))
+            continue;
+        const char *texts[] = {length_written(*state, value, UNIT_IN),
+                               length_exact(*state, value, UNIT_IN)};
+        for (int k = 0; k < 2; k++) {
+            const struct length_result again =
+                length_parse(texts[k], strlen(texts[k]), UNIT_IN);
+            if (again.fault != LENGTH_OK ||
+                !rational_equal(again.value, value))
+                fail_msg("`%s` is not read", texts[k]);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_notation),
         cmocka_unit_test(every_root),
+        cmocka_unit_test(roots_are_printed),
+        cmocka_unit_test(written_roots_come_back),
         cmocka_unit_test(every_fraction_character),
         cmocka_unit_test(units_become_others_exactly),
         cmocka_unit_test(units_have_their_names),

@@ -246,7 +246,9 @@ static void text_is_exact_and_comes_back(void **state)
     expect_text(rational_roots(q(3, 2), q(6, 1), q(0, 1), q(-1, 4)),
                 "3/2+6√2-1/4√6");
     expect_text(rational_roots(q(-1, 8), q(1, 3), q(-5, 7), q(1, 1)),
-                "-1/8+1/3√2-5/7√3+√6");
+                "1/3√2-1/8-5/7√3+√6");
+    expect_text(r(-1, 1, 0, 0), "√2-1");
+    expect_text(r(-1, -1, 0, 0), "-1-√2");
     expect_text(q(-17, 2), "-17/2");
     expect_text(q(8, 1), "8");
     expect_text(rational_unknown(), "?");

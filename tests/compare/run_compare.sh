@@ -111,6 +111,22 @@ all_renamed() {
     timeout "$LIMIT_SECONDS" "$SEAMWRIGHT" compare rows.xml else.xml >out 2>err
     [ $? -eq 6 ] && ! grep -q 'Cut fabric is wrong' out
 }
+roots() { # lengths with roots: data against their source, and one that is longer
+    cat >root.xml <<'END'
+<pattern xmlns="urn:seamwright:pattern:1" id="weir" title="Weir">
+  <fabrics> <fabric id="moss"/> <fabric id="rush"/> </fabrics>
+  <colorway id="noon"> <cloth fabric="moss" color="#4f5b36"/> <cloth fabric="rush" color="#a0905c"/> </colorway>
+  <quilt id="mat"> <row press="open"> <patch fabric="moss" width="6r2" height="6"/> <patch fabric="rush" width="r3 - 1"/> </row> </quilt>
+</pattern>
+END
+    sed 's/6r2/5r2/' root.xml >shorter.xml
+    "$SEAMWRIGHT" build root.xml -o rooted >out 2>err &&
+        grep -q '"width": "6√2"' rooted/pattern.json &&
+        status 0 compare rooted/pattern.json root.xml && grep -q 'nothing changed' out &&
+        status 6 compare rooted/pattern.json shorter.xml && grep -q '7 5/8 x 6 1/2 in' out &&
+        sed 's/"6√2"/"6√7"/' rooted/pattern.json >hurt.json &&
+        status 1 compare hurt.json root.xml && grep -q 'is no length: `6√7`' err
+}
 earlier() { # data as builds wrote them before there was a comparison
     jq 'del(.pattern.looks, .pattern.skill, .pattern.summary, .quilts[].result,
         .quilts[].steps[].result, .quilts[].steps[].faces, .quilts[].steps[].says,
@@ -163,6 +179,7 @@ result "data without end" endless
 result "a quilt of other sizes throughout" all_else
 result "all fabrics renamed" all_renamed
 result "data of an earlier build" earlier
+result "lengths with roots" roots
 result "data of version 1" first_version
 result "the sheet, letter" sheet en letter 612 'Where are you?'
 result "the sheet, A4 in German" sheet de a4 595 'Wie weit sind Sie?'

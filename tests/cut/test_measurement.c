@@ -41,7 +41,14 @@ static void test_found(void **state)
         {"in the end 6 in", "6 in"},
         {"cut 4 x 2½ x 6½ in", "2½ x 6½ in"},
         {"\u201c6½ in\u201d", "6½ in"},
+        {"6√2 in, 6r2 in or √3 in", "6√2 in|6r2 in|√3 in"},
+        {"1 1/2 + 3√2 in", "1 1/2 + 3√2 in"},
+        {"12-4√3 in and 12 \u2212 ½√3\"", "12-4√3 in|12 \u2212 ½√3\""},
+        {"6√2 x 6√2 in", "6√2 x 6√2 in"},
+        {"5 - 3 in, 2 + 3 in, 10\u22125 in", "3 in|3 in"},
+        {"2 - 3√2 in", "3√2 in"},
         /* No measurements. */
+        {"6√25 in, 6√5 in, row6r2 in, for2 in, 6 r2d in", ""},
         {"Sew 2 rows of 6.", ""},
         {"Sew 2 in each corner and 6 in a row", ""},
         {"Step 3: the 4 in the middle", ""},
@@ -71,7 +78,8 @@ static void test_any_text_ends(void **state)
 {
     static const char *const parts[] = {
         "1", "2", "0", "½", "/", "⁄", ".", "-", " ", "\u00a0", "x", "×", "in",
-        "cm", "\"", "''", "\u2033", "\u201c", "\u201d", "a", "é", "(", ","};
+        "cm", "\"", "''", "\u2033", "\u201c", "\u201d", "a", "é", "(", ",",
+        "√", "r", "3", "6", "+", "\u2212"};
     struct unit_random random = {77};
     for (size_t n = 0; n < 20000; n++) {
         char text[128] = "";
@@ -176,6 +184,41 @@ static void test_metric_patterns(void **state)
     assert_int_equal(stale(state, "cm", "2.57 in"), 1);
 }
 
+/* No ruler shows 6√2 = 8.485: words may have it in full, as a ruler has it, to the
+ * nearest eighth, or with as many places as they like; what is further off is
+ * told. */
+static void test_sizes_with_roots(void **state)
+{
+    static const struct {
+        const char *words;
+        size_t told;
+    } rows[] = {{"6√2 in", 0},       {"6r2 in", 0},      {"8 1/2 in", 0},
+                {"8.5 in", 0},       {"8.49 in", 0},     {"21.6 cm", 0},
+                {"8 1/2 x 6 in", 0}, {"1/2+6√2 in", 0},  {"8.47 in", 1},
+                {"8 3/8 in", 1},     {"8 5/8 in", 1},    {"6√3 in", 1},
+                {"21.4 cm", 1},      {"8 1/2 x 7 in", 1}};
+    for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
+        const struct sample sample = sample_text(
+            *state,
+            arena_printf(
+                *state,
+                "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"weir\" "
+                "title=\"Weir\"><about><summary>%s</summary></about><fabrics>"
+                "<fabric id=\"moss\"/></fabrics><colorway id=\"noon\"><cloth "
+                "fabric=\"moss\" color=\"#4f5b36\"/></colorway><quilt "
+                "id=\"mat\"><patch fabric=\"moss\" width=\"6r2\" "
+                "height=\"6\"/></quilt></pattern>",
+                rows[i].words));
+        check_numbers(sample.run, sample.plans);
+        const struct diagnostic **sorted;
+        size_t told = 0;
+        for (size_t k = 0, all = diag_sorted(sample.run, &sorted); k < all; k++)
+            told += sorted[k]->code == DIAG_STALE_NUMBER;
+        if (told != rows[i].told)
+            fail_msg("\"%s\" is told %zu times", rows[i].words, told);
+    }
+}
+
 /* The help is a reference; what it says it prints is in the pattern. */
 static void test_help_names_the_nearest(void **state)
 {
@@ -237,6 +280,7 @@ int main(void)
         cmocka_unit_test(test_sizes_of_the_pattern_pass),
         cmocka_unit_test(test_other_sizes_are_told),
         cmocka_unit_test(test_metric_patterns),
+        cmocka_unit_test(test_sizes_with_roots),
         cmocka_unit_test(test_help_names_the_nearest),
         cmocka_unit_test(test_known_sizes_are_distinct),
     };

@@ -5,11 +5,28 @@
 #include "fuzz.h"
 #include "length.h"
 
+/* Data have a root in full, and it reads again, by itself and as a length where
+ * it is none too fine for one. */
+static void root_again(struct arena *arena, struct rational value,
+                       enum length_unit unit)
+{
+    const char *exact = length_exact(arena, value, unit);
+    MUST(strstr(exact, "\u221a") != NULL);
+    MUST(rational_equal(rational_read(exact, strlen(exact)), value));
+    const struct length_result again = length_parse(exact, strlen(exact), unit);
+    MUST(again.fault == LENGTH_OK ? rational_equal(again.value, value)
+                                  : again.fault == LENGTH_TOO_FINE ||
+                                        again.fault == LENGTH_TOO_LARGE);
+}
+
 static void same_again(struct arena *arena, struct rational value,
                        enum length_unit unit)
 {
-    const char *plain = length_plain(arena, value, unit);
     MUST(length_glyphs(arena, value, unit) != NULL);
+    MUST(length_plain(arena, value, unit) != NULL);
+    if (rational_is_irrational(value))
+        root_again(arena, value, unit);
+    const char *plain = length_written(arena, value, unit);
     /* A decimal of centimetres is rounded where it has no end. */
     if (unit != UNIT_IN && unit != UNIT_YD)
         return;

@@ -207,6 +207,33 @@ static void test_every_length_is_a_length(void **state)
     }
 }
 
+/* The diagonal of a square of 6 is in it in full, with what a ruler has of it
+ * beside it; a cut size is rounded, and no other length has a second text. */
+static void test_roots_are_told_twice(void **state)
+{
+    struct arena *arena = *state;
+    static const char source[] =
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"weir\" "
+        "title=\"Weir\"><fabrics><fabric id=\"moss\"/></fabrics>"
+        "<colorway id=\"noon\"><cloth fabric=\"moss\" color=\"#4f5b36\"/>"
+        "</colorway><quilt id=\"mat\"><row><patch fabric=\"moss\" "
+        "width=\"6r2\" height=\"6\"/><patch fabric=\"moss\" "
+        "width=\"r3 - 1\"/></row></quilt></pattern>";
+    const struct sample sample = sample_text(arena, source);
+    const char *json = render_json(sample.run, sample.plans, &everything);
+    assert_says(arena, json, ".quilts[0].finished | to_entries[] | .key, .value",
+                "width\n6√2-1+√3\nwidthOnRuler\n9 1/4\nheight\n6\n");
+    assert_says(arena, json,
+                ".quilts[0].pieces | sort_by(.finished.width)[] | "
+                ".finished.width, .finished.widthOnRuler, .cut.width, "
+                ".unfinished.width",
+                "6√2\n8 1/2\n9\n1/2+6√2\n√3-1\n3/4\n1 1/4\n√3-1/2\n");
+    assert_says(arena, json,
+                "[.. | objects | keys[] | select(test(\"OnRuler$\"))] | unique "
+                "| join(\" \")",
+                "widthOnRuler xOnRuler\n");
+}
+
 static void test_a_selection_is_a_part(void **state)
 {
     struct arena *arena = *state;
@@ -271,6 +298,7 @@ int main(void)
         cmocka_unit_test(test_parts_lie_and_turn_as_sewn),
         cmocka_unit_test(test_strips_give_the_pieces),
         cmocka_unit_test(test_every_length_is_a_length),
+        cmocka_unit_test(test_roots_are_told_twice),
         cmocka_unit_test(test_a_selection_is_a_part),
         cmocka_unit_test(test_casts_are_told),
         cmocka_unit_test(test_diagnostics_are_in_it),
