@@ -55,7 +55,7 @@ AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
 .PHONY: all deps demo test test-programs check sanitize mutants code-mutants \
-        pressing faults hostile fuzz coverage bench style install install-files \
+        pressing on-point faults hostile fuzz coverage bench style install install-files \
         uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
@@ -108,6 +108,14 @@ pressing:
 	  $(BUILD)/test/tests/sew/test_pressing
 	@SEAMWRIGHT_QUILTS=$(or $(QUILTS),1000) SEAMWRIGHT_WAYS=$(or $(WAYS),12) \
 	  $(BUILD)/test/tests/sew/test_pressing
+
+# 1,000 random settings on point, against what is painted without rows.
+on-point:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror \
+	  $(BUILD)/test/tests/sew/test_on_point
+	@SEAMWRIGHT_DESIGNS=$(or $(DESIGNS),1000) \
+	  $(BUILD)/test/tests/sew/test_on_point
 
 # Every command while each allocation, and each call for a file, fails once.
 faults:
