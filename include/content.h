@@ -143,6 +143,7 @@ enum drawing_kind {
     DRAWING_FOLD,         /* how cloth is folded, and a strip cut from it */
     DRAWING_FOLDED_STRIP, /* of `strip`, what is cut folded */
     DRAWING_OPENED_STRIP,
+    DRAWING_SHAPES,
     DRAWING_LENGTHWISE, /* `sheet`, along the selvage */
     DRAWING_SHEET,      /* `sheet`, one layer */
     DRAWING_MOVE,       /* `state`, with some kinds of its marks */

@@ -14,7 +14,25 @@ enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BACKING, CUT_BINDING };
 /* Which sides of a border an item is for. */
 enum border_part { BORDER_ALL, BORDER_SIDES, BORDER_ENDS };
 
-/* Rectangles of one size and cloth. */
+/* Pieces with slanted edges, of one kind, that are cut from strips. */
+struct shaped_piece {
+    const char *label;
+    enum patch_shape shape;
+    const struct strip_shape *strip;
+    struct rational height; /* of its row, finished */
+    size_t count;
+    LIST(const struct definition *) takers;
+};
+
+/* What one strip gives: pieces from its left end, each a number in the item's
+ * list; `repeat` strips are cut alike. */
+struct shaped_strip {
+    LIST(size_t) pieces;
+    size_t repeat;
+};
+
+/* Rectangles of one size and cloth; or whole strips from which shapes are cut:
+ * those of one height come from the same strips. */
 struct cut_item {
     enum cut_use use;
     const char *label;                      /* "A1"; unique in a quilt */
@@ -37,6 +55,8 @@ struct cut_item {
     bool straight;         /* joined by straight seams, else by diagonal ones */
     size_t border;         /* number of the border, from 1 */
     enum border_part part;
+    LIST(struct shaped_piece) shaped; /* none: rectangles */
+    LIST(struct shaped_strip) shaped_strips;
     /* A piece that no ruler cuts: its unfinished size, longer side first. */
     bool trimmed;
     struct rational trim_width, trim_height;
@@ -275,6 +295,12 @@ size_t hand_cuts(const struct fabric_plan *plan);
 struct placement place_strip(struct arena *arena,
                              const struct fabric_plan *plan,
                              const struct strip *strip, bool last);
+
+/* The pieces of one strip of shapes, from its left end, opened, each with its
+ * outline; `item` is then a number in the list of shapes. Where `length` is
+ * known, ends where the next one would reach beyond it. */
+struct placement place_shapes(struct arena *arena, const struct cut_item *item,
+                              const struct shaped_strip *strip);
 
 /* The pieces of one sheet, opened. */
 struct placement place_sheet(struct arena *arena,

@@ -164,6 +164,8 @@ static struct box *draw_line(const struct cloth_view *view,
 {
     return told->drawing == DRAWING_FOLDED_STRIP
                ? draw_folded_strip(view, told->strip)
+           : told->drawing == DRAWING_SHAPES
+               ? draw_shapes(view, told->strip)
            : told->drawing == DRAWING_OPENED_STRIP
                ? draw_opened_strip(view, told->strip)
            : told->drawing == DRAWING_LENGTHWISE

@@ -20,6 +20,10 @@ struct box *draw_folded_strip(const struct cloth_view *view,
 /* What is opened of it: one layer, with its crease. requires: something is. */
 struct box *draw_opened_strip(const struct cloth_view *view,
                               const struct strip *strip);
+/* Strips from which shapes are cut, opened: each way in which one is filled.
+ * requires: a strip of shapes. */
+struct box *draw_shapes(const struct cloth_view *view,
+                        const struct strip *strip);
 /* Lengthwise cloth, folded, on its side: its length from left to right. */
 struct box *draw_lengthwise(const struct cloth_view *view,
                             const struct sheet *sheet);

@@ -268,4 +268,12 @@ struct rational sold_length(const struct cutter *cutter,
 size_t strips_needed(struct rational length, struct rational strip_length,
                      struct rational loss);
 
+/* ---- shapes.c ---- */
+
+/* Adds a cut heap with slanted edges to the strips of its height. ensures: their
+ * item, which holds until the next is added. */
+struct cut_item *add_shape(struct cutter *cutter, const struct heap *heap);
+/* Cuts all shapes that were added from as many strips as they take. */
+void fill_shapes(struct cutter *cutter);
+
 #endif

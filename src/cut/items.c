@@ -155,6 +155,24 @@ static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
     item->trim_height = rational_min(width, height);
 }
 
+/* Shapes go into the strips of their height; who takes one, takes of them. */
+static void add_angled(struct cutter *cutter, struct takers *takers,
+                       size_t index)
+{
+    struct cut_item found = {0};
+    struct cut_item *item =
+        add_shape(cutter, &cutter->plan->quilt->heaps.items[index]);
+    find_takers(cutter, takers, index, &found);
+    for (size_t i = 0; i < found.takers.count; i++) {
+        bool there = false;
+        for (size_t k = 0; k < item->takers.count; k++)
+            there |= item->takers.items[k] == found.takers.items[i];
+        if (!there)
+            *LIST_ADD(cutter->run->arena, &item->takers) =
+                found.takers.items[i];
+    }
+}
+
 /* One item for each heap of cut pieces that something needs. */
 static void add_pieces(struct cutter *cutter)
 {
@@ -165,6 +183,10 @@ static void add_pieces(struct cutter *cutter)
         if (heap->technique != TECHNIQUE_CUT || heap->count == 0 ||
             heap->of.cut.border > 0)
             continue;
+        if (patch_is_angled(heap->of.cut.shape)) {
+            add_angled(cutter, &takers, i);
+            continue;
+        }
         struct fabric_plan *plan = plan_of(cutter, heap->of.cut.fabric);
         struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
         item->use = CUT_PIECE;
@@ -429,6 +451,7 @@ void gather_items(struct cutter *cutter)
     add_pieces(cutter);
     for (size_t i = 0; i < cutter->design->fabrics.count; i++)
         sort_pieces(&cutter->plan->fabrics[i]);
+    fill_shapes(cutter);
     add_borders(cutter);
     add_backing(cutter);
     add_binding(cutter);

@@ -74,7 +74,7 @@ const char *marks_of_strip(const struct wording *w,
 {
     struct buffer places = buffer_in(w->arena), left = buffer_in(w->arena);
     const struct strip *strip = figure->strip;
-    if (strip == NULL)
+    if (strip == NULL || figure->drawing == DRAWING_SHAPES)
         return "";
     const struct strip_work work = fold_strip(w->arena, plan, strip, false);
     const struct rational half =

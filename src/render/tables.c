@@ -7,6 +7,19 @@
 #include "text_table.h"
 #include "wording.h"
 
+/* One of the shapes that are cut from the strips of an item. */
+static void add_shape_row(struct buffer *out, struct text_table *table,
+                          const struct wording *w, const struct cut_item *item,
+                          size_t number)
+{
+    const struct shaped_piece *piece = &item->shaped.items[number];
+    add_text_cell(table, piece->label);
+    add_text_cell(table, w->design->fabrics.items[item->fabric].name);
+    add_text_cell(table, arena_printf(out->arena, "%zu", piece->count));
+    add_text_cell(table, word_shape(w, piece->shape, item->height));
+    add_text_cell(table, word_purpose(w, item));
+}
+
 /* By fabric, in the order of their labels. */
 static void print_pieces(struct buffer *out, const struct wording *w,
                          const struct cutplan *plan)
@@ -15,6 +28,10 @@ static void print_pieces(struct buffer *out, const struct wording *w,
     for (size_t f = 0; f < w->design->fabrics.count; f++) {
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
             const struct cut_item *item = &plan->fabrics[f].items.items[i];
+            for (size_t k = 0; k < item->shaped.count; k++)
+                add_shape_row(out, &table, w, item, k);
+            if (item->shaped.count > 0)
+                continue;
             add_text_cell(&table, item->label);
             add_text_cell(&table, w->design->fabrics.items[f].name);
             add_text_cell(&table, arena_printf(out->arena, "%zu", item->count));

@@ -10,6 +10,7 @@ struct setting {
     struct resolver *resolver;
     struct piece *piece;
     struct triangle_rows *rows;
+    int ends; /* the fabric of halves at the ends; NO_FABRIC: their neighbors' */
     /* Pieces made so far: of each patch, by its shape. */
     LIST(const struct piece *) made;
     LIST(size_t) place;
@@ -64,11 +65,9 @@ static void put(struct setting *setting, const struct piece *piece,
 static void put_end(struct setting *setting, const struct cell *beside,
                     bool right, bool down)
 {
-    const struct element *whole = setting->piece->element;
-    const int fabric =
-        written_value(whole, ATTR_ENDS) != NULL
-            ? bind_fabric(setting->resolver, whole, ATTR_ENDS)
-            : beside->piece->fabrics.items[0].fabric;
+    const int fabric = setting->ends != NO_FABRIC
+                           ? setting->ends
+                           : beside->piece->fabrics.items[0].fabric;
     const enum patch_shape shape =
         right != down ? PATCH_END_RIGHT : PATCH_END_LEFT;
     put(setting, shaped(setting, beside->piece, shape, fabric), beside->span,
@@ -192,10 +191,14 @@ void set_triangles(struct resolver *resolver, struct piece *piece)
         .rows = piece->down,
         .down = choice_of(piece->element, ATTR_FIRST_POINTS, 0) == 1};
     struct setting setting = {
-        .resolver = resolver, .piece = piece, .rows = rows};
-    const bool sound =
-        !piece->broken && rows->across > 0 && rows->rows > 0 &&
-        are_patches(&setting);
+        .resolver = resolver,
+        .piece = piece,
+        .rows = rows,
+        .ends = value_of(piece->element, ATTR_ENDS) == NULL
+                    ? NO_FABRIC
+                    : bind_fabric(resolver, piece->element, ATTR_ENDS)};
+    const bool sound = !piece->broken && rows->across > 0 &&
+                       rows->rows > 0 && are_patches(&setting);
     const struct cell *told = piece->cells.items;
     const size_t count = piece->cells.count;
     piece->cells.items = NULL;

@@ -193,6 +193,36 @@ static void add_pairs(const struct wording *w, const struct fabric_plan *plan,
 /* ---- strips across the cloth ---- */
 
 /* How many pieces of each item the line gives, in the order of its cuts. */
+/* Pieces of all its strips: "12 A2, 2 A3". */
+static const char *shapes_text(const struct wording *w,
+                               const struct cut_item *item)
+{
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0; i < item->shaped.count; i++)
+        buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
+                      item->shaped.items[i].count,
+                      item->shaped.items[i].label);
+    return buffer_string(&text);
+}
+
+/* Strips from which shapes are cut: opened, along the ruler's line, as drawn. */
+static void add_shapes(const struct wording *w, const struct cut_item *item,
+                       struct told_line *line)
+{
+    *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
+        NULL, say(w->arena, w->phrases, "cutting.shapes", "count",
+                  say_count(w->arena, item->count), "degrees",
+                  say_count(w->arena, item->shaped.items[0].strip->degrees),
+                  NULL)};
+    for (size_t i = 0; i < item->shaped_strips.count; i++) {
+        const struct shaped_strip *strip = &item->shaped_strips.items[i];
+        *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.shapes-strip", "count",
+                      say_count(w->arena, strip->repeat), "pieces",
+                      word_shaped_strip(w, item, strip, 1), NULL)};
+    }
+}
+
 static const char *gives_text(const struct wording *w,
                               const struct fabric_plan *plan,
                               const struct strip *strip, size_t times)
@@ -201,6 +231,11 @@ static const char *gives_text(const struct wording *w,
     const size_t own = strip->last.count > 0 ? 1 : 0;
     for (size_t i = 0; i < strip->cuts.count; i++) {
         const struct strip_cut *cut = &strip->cuts.items[i];
+        if (plan->items.items[cut->item].shaped.count > 0) {
+            buffer_printf(&text, "%s%s", i == 0 ? "" : ", ",
+                          shapes_text(w, &plan->items.items[cut->item]));
+            continue;
+        }
         size_t count = cut->count * cut->stack * (strip->repeat - own);
         for (size_t k = 0; k < strip->last.count; k++)
             if (strip->last.items[k].item == cut->item)
@@ -274,6 +309,10 @@ struct told_line tell_strip_line(const struct wording *w,
     if (is_left_whole(plan, strip)) {
         const struct cut_item *item =
             &plan->items.items[strip->cuts.items[0].item];
+        if (item->shaped.count > 0) {
+            add_shapes(w, item, &line);
+            return line;
+        }
         *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
             NULL, say(w->arena, w->phrases, "cutting.whole", "count", count,
                       "purpose", word_purpose(w, item), NULL)};
@@ -468,10 +507,15 @@ const char *whole_line(const struct wording *w, const struct told_line *line)
 const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
 {
     struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < plan->items.count; i++)
-        buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
-                      plan->items.items[i].count,
-                      label_of_item(w, &plan->items.items[i]));
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        buffer_printf(&text, "%s", i == 0 ? "" : ", ");
+        if (item->shaped.count > 0)
+            buffer_printf(&text, "%s", shapes_text(w, item));
+        else
+            buffer_printf(&text, "%zu\u00a0%s", item->count,
+                          label_of_item(w, item));
+    }
     return say(w->arena, w->phrases, "cutting.count", "pieces",
                buffer_string(&text), NULL);
 }

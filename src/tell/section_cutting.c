@@ -91,8 +91,16 @@ static void add_strips(const struct wording *w, struct told_cloth *cloth,
         const struct strip *strip = &plan->strips.items[i];
         const struct strip_work work = fold_strip(w->arena, plan, strip, false);
         const bool whole = is_left_whole(plan, strip);
+        const struct cut_item *item =
+            &plan->items.items[strip->cuts.items[0].item];
         struct told_cutting *line =
             add_line(w, cloth, tell_strip_line(w, plan, strip));
+        if (item->shaped.count > 0) {
+            show(w, line,
+                 (struct told_figure){.drawing = DRAWING_SHAPES,
+                                      .strip = strip});
+            continue;
+        }
         if (whole || work.pairs.count > 0)
             show(w, line,
                  (struct told_figure){.drawing = DRAWING_FOLDED_STRIP,
@@ -210,6 +218,24 @@ static void add_label(const struct wording *w, struct told_table *table,
     add_words_cell(w, row, word_purpose(w, item));
 }
 
+/* Of each shape that is cut from the strips of an item. */
+static void add_shape_labels(const struct wording *w, struct told_table *table,
+                             const struct name_table *steps,
+                             const struct cut_item *item)
+{
+    for (size_t i = 0; i < item->shaped.count; i++) {
+        const struct shaped_piece *piece = &item->shaped.items[i];
+        const struct cut_item one = {.use = item->use, .label = piece->label};
+        struct told_row *row = add_row(w, table);
+        add_words_cell(w, row, "")->text = link_to_use(w, steps, &one);
+        add_words_cell(w, row,
+                       say(w->arena, w->phrases, "cutting.label-shapes",
+                           "count", say_count(w->arena, piece->count), "shape",
+                           word_shape(w, piece->shape, item->height), NULL));
+        add_words_cell(w, row, word_purpose(w, item));
+    }
+}
+
 /* A strip to cut out for each heap: cut pieces of one size look alike, and two
  * heaps are soon mixed. */
 static void add_labels(const struct wording *w, struct contents *contents,
@@ -220,9 +246,13 @@ static void add_labels(const struct wording *w, struct contents *contents,
     for (int i = 0; i < 3; i++)
         add_column(w, &table, COLUMN_WORDS, "");
     for (size_t f = 0; f < w->design->fabrics.count; f++)
-        for (size_t i = 0; i < plan->fabrics[f].items.count; i++)
-            add_label(w, &table, &steps, &plan->fabrics[f],
-                      &plan->fabrics[f].items.items[i]);
+        for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
+            const struct cut_item *item = &plan->fabrics[f].items.items[i];
+            if (item->shaped.count > 0)
+                add_shape_labels(w, &table, &steps, item);
+            else
+                add_label(w, &table, &steps, &plan->fabrics[f], item);
+        }
     add_heading(w, contents, PART_LABELS, said(w, "cutting.labels"));
     add_paragraph(w, contents, PART_LABELS, said(w, "cutting.labels-intro"));
     add_table(w, contents, PART_LABELS, table);

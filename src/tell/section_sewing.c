@@ -75,7 +75,9 @@ static const char *cut_words(const struct sewing *sewing,
     const struct cut_piece *cut = &heap->of.cut;
     const char *cloth = sewing->plan->colorway->bolts[cut->fabric].name;
     const char *size =
-        cut->shape != PATCH_WHOLE
+        patch_is_angled(cut->shape)
+            ? word_shape(w, cut->shape, cut->height)
+        : cut->shape != PATCH_WHOLE
             ? say(w->arena, w->phrases, "words.triangle", "side",
                   word_length(w, cut->width), "unit", word_unit(w), NULL)
         : rational_equal(cut->width, cut->height)

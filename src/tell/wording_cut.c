@@ -1,6 +1,7 @@
 /* Facts of the cutting plan as words: what a cut is for, in what cloth is sold.
  * Shared by pages, tables and data; programs read English, pages the pattern's
  * language. Read next: phrase.c. */
+#include "buffer.h"
 #include "trade.h"
 #include "wording.h"
 
@@ -50,6 +51,37 @@ static const char *piece_text(const struct wording *w,
                      "width", word_length(w, item->trim_width), "height",
                      word_length(w, item->trim_height), NULL)
                : takers;
+}
+
+const char *word_shape(const struct wording *w, enum patch_shape shape,
+                       struct rational high)
+{
+    static const char *const keys[] = {
+        [PATCH_TRIANGLE] = "shape.triangle",
+        [PATCH_DIAMOND_RIGHT] = "shape.diamond",
+        [PATCH_DIAMOND_LEFT] = "shape.diamond",
+        [PATCH_HALF_HEXAGON] = "shape.half-hexagon",
+        [PATCH_END_LEFT] = "shape.end-left",
+        [PATCH_END_RIGHT] = "shape.end-right"};
+    return say(w->arena, w->phrases, keys[shape], "high",
+               word_length(w, high), NULL);
+}
+
+const char *word_shaped_strip(const struct wording *w,
+                              const struct cut_item *item,
+                              const struct shaped_strip *strip, size_t times)
+{
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0; i < item->shaped.count; i++) {
+        size_t count = 0;
+        for (size_t k = 0; k < strip->pieces.count; k++)
+            count += strip->pieces.items[k] == i;
+        if (count > 0)
+            buffer_printf(&text, "%s%zu\u00a0%s",
+                          text.length == 0 ? "" : ", ", count * times,
+                          item->shaped.items[i].label);
+    }
+    return buffer_string(&text);
 }
 
 /* Sides and ends may be cut to two lengths, so they are told apart. */

@@ -1,0 +1,306 @@
+/* Pieces with slanted edges, cut from whole strips along a ruler's line. Those of
+ * one cloth and height share their strips, which are filled from the left: what
+ * ends a row lies at an end of the strip, where its upright edge is that of the
+ * strip; every other piece lies turned so that its edge runs along the one before
+ * it. Which piece comes next is a plain choice, the widest that fits; what is
+ * placed is exact, and proved in place.c. Read next: items.c. */
+#include <string.h>
+
+#include "cutter.h"
+
+/* How far a strip is taken at its upper and its lower edge. */
+struct frontier {
+    struct rational top, bottom;
+};
+
+/* Ends of a shape's level edges, in its strip. */
+struct ends {
+    struct rational top_left, top_right, bottom_left, bottom_right;
+};
+
+/* The least or the greatest x of the corners on one edge. */
+static struct rational end_on(struct outline outline, struct rational y,
+                              bool greatest)
+{
+    struct rational end = rational_unknown();
+    for (size_t i = 0; i < outline.count; i++) {
+        const struct vertex v = outline.points[i];
+        if (!rational_equal(v.y, y))
+            continue;
+        if (!rational_known(end))
+            end = v.x;
+        else
+            end = greatest ? rational_max(end, v.x) : rational_min(end, v.x);
+    }
+    return end;
+}
+
+static struct rational high(const struct strip_shape *strip)
+{
+    struct rational height = rational_whole(0);
+    for (size_t i = 0; i < strip->as_cut.count; i++)
+        height = rational_max(height, strip->as_cut.points[i].y);
+    return height;
+}
+
+/* As cut, or turned by half. */
+static struct ends ends_of(const struct strip_shape *strip, bool turned)
+{
+    const struct rational height = high(strip), zero = rational_whole(0);
+    const struct ends e = {end_on(strip->as_cut, zero, false),
+                           end_on(strip->as_cut, zero, true),
+                           end_on(strip->as_cut, height, false),
+                           end_on(strip->as_cut, height, true)};
+    const struct rational wide = rational_max(e.top_right, e.bottom_right);
+    return turned ? (struct ends){rational_sub(wide, e.bottom_right),
+                                  rational_sub(wide, e.bottom_left),
+                                  rational_sub(wide, e.top_right),
+                                  rational_sub(wide, e.top_left)}
+                  : e;
+}
+
+/* Where a shape comes to lie behind the frontier, and how far that is. */
+struct fit {
+    bool turned;
+    struct rational x;
+    struct frontier after;
+};
+
+static struct fit fit_turned(struct frontier before,
+                             const struct strip_shape *strip, bool turned)
+{
+    const struct ends e = ends_of(strip, turned);
+    const struct rational x =
+        rational_max(rational_sub(before.top, e.top_left),
+                     rational_sub(before.bottom, e.bottom_left));
+    return (struct fit){turned,
+                        x,
+                        {rational_add(x, e.top_right),
+                         rational_add(x, e.bottom_right)}};
+}
+
+static struct rational reach_of(const struct fit *fit)
+{
+    return rational_max(fit->after.top, fit->after.bottom);
+}
+
+/* The way that takes less of both edges. */
+static struct fit fit_shape(struct frontier before,
+                            const struct strip_shape *strip)
+{
+    const struct fit as_is = fit_turned(before, strip, false);
+    const struct fit turned = fit_turned(before, strip, true);
+    return rational_compare(
+               rational_add(turned.after.top, turned.after.bottom),
+               rational_add(as_is.after.top, as_is.after.bottom)) < 0
+               ? turned
+               : as_is;
+}
+
+/* ---- filling strips ---- */
+
+static bool ends_rows(const struct shaped_piece *piece)
+{
+    return piece->shape == PATCH_END_LEFT || piece->shape == PATCH_END_RIGHT;
+}
+
+/* A strip while it is filled. */
+struct shape_filling {
+    struct arena *arena;
+    const struct cut_item *item;
+    struct rational length;
+    size_t *left; /* of each shape: pieces that lie nowhere yet */
+    struct frontier frontier;
+    struct shaped_strip strip;
+};
+
+/* The next shape: of row ends or of all others the one that has most left, that
+ * fits. ensures: false where none does. */
+static bool place_next(struct shape_filling *filling, bool ends)
+{
+    const size_t count = filling->item->shaped.count;
+    struct fit best_fit = {0};
+    size_t best = count;
+    for (size_t i = 0; i < count; i++) {
+        const struct shaped_piece *piece = &filling->item->shaped.items[i];
+        if (filling->left[i] == 0 || ends_rows(piece) != ends)
+            continue;
+        const struct fit fit = fit_shape(filling->frontier, piece->strip);
+        if (rational_compare(reach_of(&fit), filling->length) > 0 ||
+            (best < count && filling->left[best] >= filling->left[i]))
+            continue;
+        best = i;
+        best_fit = fit;
+    }
+    if (best == count)
+        return false;
+    filling->left[best]--;
+    filling->frontier = best_fit.after;
+    *LIST_ADD(filling->arena, &filling->strip.pieces) = best;
+    return true;
+}
+
+/* A row's end at either end of the strip, where any are left. */
+static void fill_strip(struct shape_filling *filling)
+{
+    const struct rational zero = rational_whole(0);
+    filling->frontier = (struct frontier){zero, zero};
+    filling->strip = (struct shaped_strip){.repeat = 1};
+    place_next(filling, true);
+    while (place_next(filling, false))
+        ;
+    while (place_next(filling, true))
+        ;
+}
+
+static bool same_pieces(const struct shaped_strip *a,
+                        const struct shaped_strip *b)
+{
+    return a->pieces.count == b->pieces.count &&
+           memcmp(a->pieces.items, b->pieces.items,
+                  a->pieces.count * sizeof *a->pieces.items) == 0;
+}
+
+static void keep_strip(struct shape_filling *filling, struct cut_item *item)
+{
+    item->count++;
+    for (size_t i = 0; i < item->shaped_strips.count; i++)
+        if (same_pieces(&item->shaped_strips.items[i], &filling->strip)) {
+            item->shaped_strips.items[i].repeat++;
+            return;
+        }
+    *LIST_ADD(filling->arena, &item->shaped_strips) = filling->strip;
+}
+
+/* ensures: false where a shape is longer than the strip. */
+static bool fill_item(struct arena *arena, struct cut_item *item,
+                      struct rational length)
+{
+    struct shape_filling filling = {
+        .arena = arena,
+        .item = item,
+        .length = length,
+        .left = ARENA_ARRAY(arena, size_t, item->shaped.count)};
+    size_t pieces = 0;
+    for (size_t i = 0; i < item->shaped.count; i++) {
+        filling.left[i] = item->shaped.items[i].count;
+        pieces += item->shaped.items[i].count;
+    }
+    while (pieces > 0) {
+        fill_strip(&filling);
+        if (filling.strip.pieces.count == 0)
+            return false;
+        pieces -= filling.strip.pieces.count;
+        keep_strip(&filling, item);
+    }
+    return true;
+}
+
+/* ---- items ---- */
+
+/* The item of that height, which is as that of its strip; a new one where there
+ * is none. */
+static struct cut_item *item_for(struct cutter *cutter,
+                                 struct fabric_plan *plan, int fabric,
+                                 struct rational height)
+{
+    for (size_t i = 0; i < plan->items.count; i++)
+        if (plan->items.items[i].shaped.count > 0 &&
+            rational_equal(plan->items.items[i].height, height))
+            return &plan->items.items[i];
+    struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
+    *item = (struct cut_item){.use = CUT_PIECE,
+                              .fabric = fabric,
+                              .joined = true,
+                              .width = plan->strip_length,
+                              .height = height};
+    return item;
+}
+
+struct cut_item *add_shape(struct cutter *cutter, const struct heap *heap)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct cut_piece *cut = &heap->of.cut;
+    struct cut_item *item =
+        item_for(cutter, &cutter->plan->fabrics[cut->fabric], cut->fabric,
+                 cut->height);
+    *LIST_ADD(arena, &item->shaped) =
+        (struct shaped_piece){.label = cut->label,
+                              .shape = cut->shape,
+                              .strip = cut->strip,
+                              .height = heap->height,
+                              .count = heap->count};
+    item->label = item->shaped.count == 1
+                      ? cut->label
+                      : arena_printf(arena, "%s, %s", item->label, cut->label);
+    return item;
+}
+
+/* A shape that no strip holds is told as a piece that is too wide. */
+static void widen(struct cut_item *item)
+{
+    for (size_t i = 0; i < item->shaped.count; i++) {
+        const struct strip_shape *strip = item->shaped.items[i].strip;
+        item->width = rational_max(
+            item->width, rational_add(strip->advance, strip->run));
+    }
+    item->count = 1;
+    item->joined = false;
+}
+
+void fill_shapes(struct cutter *cutter)
+{
+    for (size_t f = 0; f < cutter->design->fabrics.count; f++) {
+        struct fabric_plan *plan = &cutter->plan->fabrics[f];
+        for (size_t i = 0; i < plan->items.count; i++) {
+            struct cut_item *item = &plan->items.items[i];
+            if (item->shaped.count > 0 &&
+                !fill_item(cutter->run->arena, item, plan->strip_length))
+                widen(item);
+        }
+    }
+}
+
+/* ---- places ---- */
+
+static const struct cut_outline *outline_at(struct arena *arena,
+                                            const struct strip_shape *strip,
+                                            const struct fit *fit)
+{
+    const struct rational height = high(strip);
+    struct rational wide = rational_whole(0);
+    for (size_t i = 0; i < strip->as_cut.count; i++)
+        wide = rational_max(wide, strip->as_cut.points[i].x);
+    struct rational *at =
+        ARENA_ARRAY(arena, struct rational, 2 * strip->as_cut.count);
+    for (size_t i = 0; i < strip->as_cut.count; i++) {
+        const struct vertex v = strip->as_cut.points[i];
+        at[2 * i] =
+            rational_add(fit->x, fit->turned ? rational_sub(wide, v.x) : v.x);
+        at[2 * i + 1] = fit->turned ? rational_sub(height, v.y) : v.y;
+    }
+    struct cut_outline *outline = ARENA_NEW(arena, struct cut_outline);
+    *outline = (struct cut_outline){at, strip->as_cut.count};
+    return outline;
+}
+
+struct placement place_shapes(struct arena *arena, const struct cut_item *item,
+                              const struct shaped_strip *strip)
+{
+    struct placement placed = {0};
+    struct frontier frontier = {rational_whole(0), rational_whole(0)};
+    for (size_t i = 0; i < strip->pieces.count; i++) {
+        const size_t number = strip->pieces.items[i];
+        const struct strip_shape *shape = item->shaped.items[number].strip;
+        const struct fit fit = fit_shape(frontier, shape);
+        *LIST_ADD(arena, &placed.pieces) = (struct placed_piece){
+            .item = number,
+            .x = fit.x,
+            .y = rational_whole(0),
+            .width = rational_sub(reach_of(&fit), fit.x),
+            .height = high(shape),
+            .outline = outline_at(arena, shape, &fit)};
+        frontier = fit.after;
+    }
+    return placed;
+}
