@@ -236,7 +236,8 @@ static void add_trims(const struct reporting *r, struct expected *sides)
 /* ---- all of it ---- */
 
 /* Edges that stretch while hands sew them: four of a half-square that is cut
- * from two after sewing, and four long edges round a center. */
+ * from two after sewing, four long edges round a center; of triangles round
+ * blocks on point two legs at the sides, and one long edge in a corner. */
 static size_t bias_edges(const struct sewn_quilt *quilt)
 {
     size_t edges = 0;
@@ -247,6 +248,10 @@ static size_t bias_edges(const struct sewn_quilt *quilt)
             (heap->technique == TECHNIQUE_SQUARE_IN_SQUARE &&
              !is_flipped(heap)))
             edges += 4 * heap->count;
+        if (heap->technique == TECHNIQUE_CUT)
+            edges += heap->of.cut.shape == PATCH_QUARTERED ? 2 * heap->count
+                     : heap->of.cut.shape == PATCH_HALVED  ? heap->count
+                                                           : 0;
     }
     return edges;
 }

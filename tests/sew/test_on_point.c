@@ -385,16 +385,16 @@ static void compare(struct arena *arena, GEOSContextHandle_t geos,
     assert_close(rational_double(cloth->height), height);
     paint_borders(&painter, s, width, height);
     paint_places(&painter, s);
-    double wrong = 0, all = 0;
+    double wrong = 0, all = 0; /* of the worst face; of all together */
     for (size_t i = 0; i < cloth->faces.count; i++) {
         GEOSGeometry *whole = face_geometry(geos, cloth->faces.items[i]);
         GEOSGeometry *face = GEOSClipByRect_r(geos, whole, 0, 0, width, height);
         assert_non_null(face);
         all += geometry_area(geos, face);
-        wrong += GEOSisEmpty_r(geos, face)
-                     ? 0
-                     : wrong_of_face(&painter, s->fabric,
-                                     cloth->faces.items[i].fabric, face);
+        if (!GEOSisEmpty_r(geos, face))
+            wrong = fmax(wrong, wrong_of_face(&painter, s->fabric,
+                                              cloth->faces.items[i].fabric,
+                                              face));
         GEOSGeom_destroy_r(geos, face);
         GEOSGeom_destroy_r(geos, whole);
     }
