@@ -8,13 +8,16 @@
  *
  * In full, with blanks (also U+00A0, U+2009, U+202F) around each part:
  *
- *     length   = number [unit]
+ *     length   = term { ("+" | "-" | U+2212) term } [unit]
+ *     term     = number | [number] root
+ *     root     = ("√" | "r") ("2" | "3" | "6")
  *     number   = digits | [digits] "." digits | fraction
  *              | digits ["-"] fraction
  *     fraction = digits slash digits | one of ½ ⅓ ⅔ ¼ ¾ ⅛ ⅜ ⅝ ⅞ ⅕ ... ⅒
  *     slash    = "/" | U+2044
  *
  * Behind a whole number and its blank or hyphen, a fraction is less than one.
+ * "1/2r2" is half the root of 2. A sum is not below 0.
  */
 #ifndef SEAMWRIGHT_LENGTH_H
 #define SEAMWRIGHT_LENGTH_H

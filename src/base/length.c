@@ -253,6 +253,22 @@ static bool at_fraction(const struct cursor *c)
     return at_digit(c) || vulgar_at(c->at, c->end) != NULL;
 }
 
+/* "√" and "r" are one: not every keyboard has the sign. */
+static bool at_root(const struct cursor *c)
+{
+    return at_text(c, "√") || at_text(c, "r");
+}
+
+/* Is the hyphen at the cursor a minus: before a root, or before how often it is
+ * taken off? Before a fraction it makes a mixed number. */
+static bool at_root_behind(struct cursor c)
+{
+    c.at += strlen("-");
+    digits(&c);
+    skip_blanks(&c);
+    return at_root(&c);
+}
+
 /* What may follow a whole number: nothing, a fraction behind blanks or a
  * hyphen or nothing, a decimal part, or the lower half of a fraction. */
 static struct rational behind_whole(struct cursor *c, int64_t whole,
@@ -261,7 +277,7 @@ static struct rational behind_whole(struct cursor *c, int64_t whole,
     const struct rational value = rational_whole(whole);
     if (take(c, "."))
         return decimals(c, value, start);
-    if (take(c, "-")) {
+    if (at_text(c, "-") && !at_root_behind(*c) && take(c, "-")) {
         if (!at_fraction(c))
             fail(c, LENGTH_UNFINISHED, start, c->at);
         return rational_add(value, fraction(c));
@@ -293,6 +309,68 @@ static struct rational number(struct cursor *c)
         return fraction(c);
     fail(c, LENGTH_NOT_A_NUMBER, start, word_end(*c));
     return rational_unknown();
+}
+
+/* The root at the cursor; of another number than the trade has, the sign and
+ * what it is of are no number. */
+static struct rational root(struct cursor *c)
+{
+    const char *start = c->at;
+    if (!take(c, "√"))
+        take(c, "r");
+    const int of = at_digit(c) ? *c->at - '0' : 0;
+    const int64_t all = digits(c);
+    if (all == of && (of == 2 || of == 3 || of == 6))
+        return rational_root(of);
+    fail(c, LENGTH_NOT_A_NUMBER, start, word_end(*c));
+    return rational_unknown();
+}
+
+/* A number, a root, or so often a root: "3√2" and "1/2r3" are three times and
+ * half a root. */
+static struct rational term(struct cursor *c)
+{
+    if (at_root(c))
+        return root(c);
+    const struct rational times = number(c);
+    struct cursor behind = *c;
+    skip_blanks(&behind);
+    if (c->fault != LENGTH_OK || !at_root(&behind))
+        return times;
+    *c = behind;
+    return rational_mul(times, root(c));
+}
+
+/* 1 before what is added, -1 before what is taken off; 0 where neither
+ * follows. */
+static int take_sign(struct cursor *c)
+{
+    struct cursor behind = *c;
+    skip_blanks(&behind);
+    const int sign = take(&behind, "+")                              ? 1
+                     : take(&behind, "-") || take(&behind, "\u2212") ? -1
+                                                                     : 0;
+    if (sign != 0)
+        *c = behind;
+    return sign;
+}
+
+/* Terms, one after the other. What is left must be more than nothing. */
+static struct rational sum(struct cursor *c)
+{
+    const char *start = c->at;
+    struct rational total = term(c);
+    for (int sign; c->fault == LENGTH_OK && (sign = take_sign(c)) != 0;) {
+        skip_blanks(c);
+        if (c->at == c->end)
+            fail(c, LENGTH_UNFINISHED, start, c->end);
+        else
+            total = rational_add(total, rational_times(term(c), sign));
+    }
+    if (c->fault == LENGTH_OK && rational_known(total) &&
+        rational_sign(total) < 0)
+        fail(c, LENGTH_NEGATIVE, start, c->at);
+    return total;
 }
 
 /* ensures: the unit at the rest of the text; *given says whether there is
@@ -335,7 +413,7 @@ static struct measure measure(struct cursor *c, enum length_unit wanted)
     if (c->at == c->end)
         fail(c, LENGTH_EMPTY, c->begin, c->end);
     else
-        m.number = number(c);
+        m.number = sum(c);
     m.end = c->at;
     if (c->fault == LENGTH_OK)
         m.unit = unit(c, wanted, &m.unit_given);

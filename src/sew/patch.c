@@ -30,6 +30,7 @@ struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
     recipe.craft = &craft_patch;
     recipe.inputs.count = recipe.inputs.capacity = 0;
     recipe.inputs.items = NULL;
+    recipe.yield = 1; /* of the cut, not of what it becomes */
     recipe.width = width;
     recipe.height = height;
     recipe.of.cut = (struct cut_piece){.fabric = fabric,

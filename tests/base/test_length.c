@@ -358,10 +358,53 @@ static void random_bytes_are_safe(void **state)
     }
 }
 
+/* ---- roots ---- */
+
+/* A text, and the number as data has it; NULL for a fault. */
+static void every_root(void **state)
+{
+    static const struct {
+        const char *text, *found;
+        enum length_fault fault;
+    } rows[] = {
+        {"3√2", "3√2", LENGTH_OK},
+        {"3r2", "3√2", LENGTH_OK},
+        {"r3", "√3", LENGTH_OK},
+        {"√6", "√6", LENGTH_OK},
+        {"2 1/2 r6", "5/2√6", LENGTH_OK},
+        {"1/2r2", "1/2√2", LENGTH_OK},
+        {"1 1/2 + 3r2", "3/2+3√2", LENGTH_OK},
+        {"12-4√3", "12-4√3", LENGTH_OK},
+        {"12 \u2212 4 √3", "12-4√3", LENGTH_OK},
+        {"r2 + r2 - r2", "√2", LENGTH_OK},
+        {"2-1/2", "5/2", LENGTH_OK},
+        {"1 + 1/2", "3/2", LENGTH_OK},
+        {"3r2 in", "3√2", LENGTH_OK},
+        {"r2 - r2", "0", LENGTH_OK},
+        {"r2 - 2", NULL, LENGTH_NEGATIVE},
+        {"r5", NULL, LENGTH_NOT_A_NUMBER},
+        {"r23", NULL, LENGTH_NOT_A_NUMBER},
+        {"r", NULL, LENGTH_NOT_A_NUMBER},
+        {"3 +", NULL, LENGTH_UNFINISHED},
+        {"3 + + 2", NULL, LENGTH_NOT_A_NUMBER},
+        {"+ 3", NULL, LENGTH_NOT_A_NUMBER},
+        {"100000r2", NULL, LENGTH_TOO_LARGE},
+    };
+    for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
+        const struct length_result r =
+            length_parse(rows[i].text, strlen(rows[i].text), UNIT_IN);
+        const char *found = rational_text(*state, r.value);
+        if (r.fault != rows[i].fault ||
+            (rows[i].found != NULL && strcmp(found, rows[i].found) != 0))
+            fail_msg("`%s`: fault %d, %s", rows[i].text, (int)r.fault, found);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_notation),
+        cmocka_unit_test(every_root),
         cmocka_unit_test(every_fraction_character),
         cmocka_unit_test(units_become_others_exactly),
         cmocka_unit_test(units_have_their_names),
@@ -373,5 +416,5 @@ int main(void)
         cmocka_unit_test(faults_of_sizes),
         cmocka_unit_test(random_bytes_are_safe),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
