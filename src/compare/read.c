@@ -65,6 +65,17 @@ struct rational data_length(struct reader *reader, const json_t *object,
         return rational_unknown();
     if (strcmp(text, "0") == 0)
         return rational_whole(0);
+    /* "12r2 (about 17)": one with roots is told as a ruler has it, too. */
+    const char *rounded = strstr(text, " (about ");
+    if (rounded != NULL) {
+        const struct rational exact =
+            rational_read(text, (size_t)(rounded - text));
+        if (!rational_known(exact))
+            note_flaw(reader,
+                      arena_printf(reader->arena, "`%s` is no length: %s", key,
+                                   quoted(reader->arena, text)));
+        return exact;
+    }
     const bool below = text[0] == '-';
     const struct length_result result =
         length_parse(text + below, strlen(text + below), reader->revision->unit);
