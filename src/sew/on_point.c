@@ -17,15 +17,6 @@ static struct rational half(struct rational a)
     return rational_div(a, rational_whole(2));
 }
 
-struct vertex slanted_point(const struct heap *heap, struct vertex v)
-{
-    const struct rational root = rational_root(2);
-    const struct rational excess = heap->of.join.excess;
-    return (struct vertex){
-        rational_add(rational_div(rational_sub(v.x, v.y), root), excess),
-        rational_add(rational_div(rational_add(v.x, v.y), root), excess)};
-}
-
 /* ---- building ---- */
 
 /* The lengths that places come from: from one block to the next, and a strip's
