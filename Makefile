@@ -55,8 +55,8 @@ AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
 .PHONY: all deps demo test test-programs check sanitize mutants code-mutants \
-        pressing roots faults hostile fuzz coverage bench style install \
-        install-files uninstall clean probe FORCE
+        pressing roots on-point faults hostile fuzz coverage bench style \
+        install install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM) $(MANUAL)
@@ -116,6 +116,14 @@ roots:
 	  $(BUILD)/test/tests/base/test_roots_oracle
 	@SEAMWRIGHT_ROOTS=$(or $(ROUNDS),1000000) \
 	  $(BUILD)/test/tests/base/test_roots_oracle
+
+# 1,000 random settings on point, against what is painted without rows.
+on-point:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror \
+	  $(BUILD)/test/tests/sew/test_on_point
+	@SEAMWRIGHT_DESIGNS=$(or $(DESIGNS),1000) \
+	  $(BUILD)/test/tests/sew/test_on_point
 
 # Every command while each allocation, and each call for a file, fails once.
 faults:

@@ -243,6 +243,7 @@ struct triangle_rows {
 struct on_point {
     size_t across, down; /* blocks that stand at the top, and at the left side */
     struct rational excess; /* from their points to the finished edge */
+    struct stated about;    /* how large it is wished to be, real */
     size_t rows;            /* diagonal ones, */
     const size_t *first;    /* the first cell of each, and behind the last */
     bool sashed;            /* every second row is of strips and cornerstones */

@@ -171,6 +171,7 @@ enum value_type {
     X(ATTR_WITH, "with", VALUE_CASTS, "")                                  \
     X(ATTR_OUTER, "outer", VALUE_CHOICE, "no yes")                         \
     X(ATTR_FLOAT, "float", VALUE_ROOM, "")                                 \
+    X(ATTR_ABOUT, "about", VALUE_SIZE, "")                                 \
     X(ATTR_ENDS, "ends", VALUE_ID, "")                                     \
     X(ATTR_FIRST_POINTS, "first", VALUE_CHOICE, "up down")                 \
     X(ATTR_BORDERS, "borders", VALUE_CHOICE, "no yes")                     \

@@ -105,7 +105,7 @@ char *rational_plain(struct arena *arena, struct rational a);
 /* The same for keys: a fraction always has its denominator, "6/1", and unknown
  * is "0/0". */
 void rational_key(struct buffer *key, struct rational a);
-/* Reads what rational_text or rational_key made. ensures: unknown for anything
+/* Reads what rational_text, rational_plain or rational_key made. ensures: unknown for anything
  * else. */
 struct rational rational_read(const char *text, size_t length);
 

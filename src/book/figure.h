@@ -85,6 +85,13 @@ void number_gaps(const struct figure *figure, struct box *box,
 void number_ends(const struct figure *figure, struct box *box,
                  const struct action *action, size_t first);
 
+/* Rows that lie aslant, counted at their upper ends, with room around the box.
+ * requires: the box as figure_state made it of the state, in which all parts of
+ * the heap's rows lie apart. ensures: the larger box. */
+#define ROW_NUMBER MM(4.0)
+struct box *number_rows(const struct figure *figure, const struct box *box,
+                        const struct state *state, const struct heap *heap);
+
 /* Cloth that is left over or thrown away. */
 struct path_item waste_fill(const struct canvas *canvas);
 /* Lines of the four kinds of mark, for figures and the legend. */

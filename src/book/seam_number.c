@@ -1,4 +1,5 @@
-/* Numbers of seams, in the order in which the actions sew them: between parts
+/* Numbers of rows that lie aslant; and of seams, in the order in which the
+ * actions sew them: between parts
  * that lie apart, or beside a cloth that is whole already. Where a seam is
  * comes from its pressing mark, which lies on its middle. */
 #include <math.h>
@@ -67,4 +68,76 @@ void number_ends(const struct figure *figure, struct box *box,
         draw_number(figure->canvas, box, -SEAM_NUMBER / 2.0 - 2.0,
                     at.y - origin.top, first + i);
     }
+}
+
+/* ---- numbers of rows ---- */
+
+/* What a part covers, in the box of its state, and how near it comes to the
+ * upper left: the least sum of both coordinates. */
+struct row_end {
+    struct extent extent;
+    double nearest;
+};
+
+static struct row_end row_end(const struct figure *figure,
+                              const struct state *state, int part)
+{
+    const struct extent origin = state_extent(figure, state);
+    struct row_end end = {{HUGE_VAL, HUGE_VAL, -HUGE_VAL, -HUGE_VAL}, HUGE_VAL};
+    struct extent *extent = &end.extent;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        for (size_t k = 0; shown->part == part && k < shown->face.count; k++) {
+            struct point at = shown_point(figure, shown->face.points[k],
+                                          shown->gap_x, shown->gap_y);
+            at.x -= origin.left;
+            at.y -= origin.top;
+            extent->left = fmin(extent->left, at.x);
+            extent->right = fmax(extent->right, at.x);
+            extent->top = fmin(extent->top, at.y);
+            extent->bottom = fmax(extent->bottom, at.y);
+            end.nearest = fmin(end.nearest, at.x + at.y);
+        }
+    }
+    return end;
+}
+
+/* Outside the first part of a row: beside or above the long edge of a triangle,
+ * else before the upper left edge of what stands on its point. */
+static struct point before_row(struct row_end end)
+{
+    const struct extent first = end.extent;
+    const double width = first.right - first.left;
+    const double height = first.bottom - first.top;
+    const double x = (first.left + first.right) / 2.0;
+    const double y = (first.top + first.bottom) / 2.0;
+    const double away = ROW_NUMBER / 2.0;
+    if (width < 0.7 * height)
+        return (struct point){first.left - away, y};
+    if (height < 0.7 * width)
+        return (struct point){x, first.top - away};
+    const double back = (x + y - end.nearest) / 2.0 + away * 0.7;
+    return (struct point){x - back, y - back};
+}
+
+struct box *number_rows(const struct figure *figure, const struct box *box,
+                        const struct state *state, const struct heap *heap)
+{
+    const struct canvas *canvas = figure->canvas;
+    struct box *numbered = box_new(canvas, box->width + 2.0 * ROW_NUMBER,
+                                   box->height + ROW_NUMBER);
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    box_put(canvas, numbered, box, ROW_NUMBER, ROW_NUMBER);
+    for (size_t row = 0; row < heap_down(heap); row++) {
+        const char *text = arena_printf(canvas->arena, "%zu", row + 1);
+        const struct point at = before_row(
+            row_end(figure, state, (int)heap_row_begin(heap, row)));
+        const struct text_extent extent =
+            typeset_measure(canvas->typeset, text, style, 0.0);
+        box_label(canvas, numbered, at.x + ROW_NUMBER,
+                  at.y + ROW_NUMBER - extent.height / 2.0, text, style, 0.0,
+                  false);
+    }
+    return numbered;
 }

@@ -109,6 +109,12 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
 
 /* ---- frames ---- */
 
+/* Rows of a setting on point. */
+static bool lies_aslant(const struct heap *heap)
+{
+    return heap->inputs.count > 0 && heap->inputs.items[0].slanted;
+}
+
 /* How parts lie before the sewing. */
 static struct box *draw_move(const struct step_view *view,
                              const struct told_figure *told, double scale)
@@ -127,7 +133,10 @@ static struct box *draw_move(const struct step_view *view,
     figure.parts = parts;
     figure.part_count = heap->inputs.count;
     figure.shade = SHADE_WORK;
-    return figure_state(&figure, &state);
+    struct box *box = figure_state(&figure, &state);
+    return told->wide && lies_aslant(heap)
+               ? number_rows(&figure, box, &state, heap)
+               : box;
 }
 
 /* What shows a part of the work fills its own frame. */

@@ -200,7 +200,7 @@ static void walk(struct quilter *quilter, struct lying laid)
     case PIECE_HALF_RECTANGLE:
     case PIECE_FLYING_GEESE:
     case PIECE_SQUARE_IN_SQUARE:
-    case PIECE_ON_POINT: /* TODO */
+    case PIECE_ON_POINT: /* told as a limit before places are asked for */
     case PIECE_TRIANGLES:
         break;
     }

@@ -115,7 +115,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                       ELEMENT_SASHING),
                       .needs_piece = true},
     [ELEMENT_ON_POINT] = {.required = SET(ATTR_ACROSS, ATTR_DOWN, ATTR_FABRIC),
-                          .optional = SET(PIECE_COMMON, ATTR_NAME, ATTR_FLOAT),
+                          .optional = SET(PIECE_COMMON, ATTR_NAME, ATTR_FLOAT,
+                                          ATTR_ABOUT),
                           .children =
                               SET(PIECES, ELEMENT_MAP, ELEMENT_SASHING),
                           .needs_piece = true},

@@ -23,7 +23,7 @@ static const char *const verdict_names[SIZE_VERDICTS] = {
 };
 
 /* A chance or a tape, to a thousandth: nobody measures finer. */
-static void json_length(struct json *json, const char *key, double length)
+static void json_measure(struct json *json, const char *key, double length)
 {
     json_text(json, key, decimal_text(json->out.arena, length, 3));
 }
@@ -49,12 +49,12 @@ static void json_answer(struct json *json, const struct gathered *all,
         json_text(json, "answer", answer_names[answer->answer]);
     json_text(json, "measure", answer->measure);
     if (claim_is_measured(claim) && answer->measure[0] != '\0') {
-        json_length(json, "measured", answer->measured);
+        json_measure(json, "measured", answer->measured);
         if (claim->claim.kind == CLAIM_SIZE)
             json_text(json, "verdict", verdict_names[answer->verdict]);
         if (answer->reach > 0) {
-            json_length(json, "expected", answer->expected);
-            json_length(json, "reach", answer->reach);
+            json_measure(json, "expected", answer->expected);
+            json_measure(json, "reach", answer->reach);
         }
     }
     json_close(json, '}');
@@ -71,8 +71,8 @@ static void json_claim(struct json *json, const struct gathered *all,
     json_text(json, "text", claim->claim.text);
     if (claim_is_measured(claim)) {
         json_text(json, "unit", claim->unit);
-        json_length(json, "told", claim->claim.measure.told);
-        json_length(json, "bound", claim->claim.measure.bound);
+        json_measure(json, "told", claim->claim.measure.told);
+        json_measure(json, "bound", claim->claim.measure.bound);
     } else {
         json_text(json, "finding", finding_names[claim_finding(claim)]);
     }

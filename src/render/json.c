@@ -92,6 +92,10 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
              rational_add(heap->height, seams));
         size(model, "finished", heap->width, heap->height);
         json_number(json, "count", heap->count);
+        /* Triangles: what is cut is a square for several. */
+        if (heap->of.cut.shape == PATCH_HALVED ||
+            heap->of.cut.shape == PATCH_QUARTERED)
+            json_number(json, "fromEach", heap->yield);
         /* A strip may come from one that is joined of several. */
         if (heap->of.cut.border > 0)
             json_number(json, "border", heap->of.cut.border);
@@ -130,6 +134,8 @@ static void write_inputs(struct model *model, const struct heap *heap)
         if (model->positions[input->heap] > 0)
             json_number(json, "step", model->positions[input->heap]);
         json_number(json, "turn", input->turn * 90);
+        if (input->slanted)
+            json_flag(json, "slanted", true);
         length(model, "x", input->x);
         length(model, "y", input->y);
         json_close(json, '}');
@@ -454,6 +460,21 @@ static const size_t *step_positions(struct model *model,
     return positions;
 }
 
+/* A setting on point, as it was told. */
+static void write_setting(struct model *model, const struct on_point *of)
+{
+    struct json *json = &model->json;
+    if (of == NULL)
+        return;
+    json_open(json, "onPoint", '{');
+    json_number(json, "across", of->across);
+    json_number(json, "down", of->down);
+    length(model, "float", of->excess);
+    if (of->about.usable)
+        size(model, "about", of->about.value, of->about.second);
+    json_close(json, '}');
+}
+
 /* Words about heaps need their quilt. */
 static void write_quilt(struct model *model, const struct selection *selection,
                         const struct sewn_quilt *quilt)
@@ -467,6 +488,7 @@ static void write_quilt(struct model *model, const struct selection *selection,
     json_text(json, "id", quilt->definition->id);
     json_text(json, "name", quilt->definition->name);
     size(model, "finished", quilt->width, quilt->height);
+    write_setting(model, quilt->definition->root->on_point);
     write_result(json, model->design, quilt->cloth);
     write_pieces(model, quilt);
     /* Numbered as in the booklet; cut pieces are no steps. */

@@ -117,6 +117,28 @@ static void print_steps(struct buffer *out, const struct wording *w)
     print_text_table(out, &table);
 }
 
+/* A setting on point: what it is without borders, and beside what was wished. */
+static void print_setting(struct buffer *out, const struct wording *w,
+                          const struct sewn_quilt *quilt)
+{
+    const struct piece *root = quilt->definition->root;
+    const struct on_point *of = root->on_point;
+    if (of == NULL)
+        return;
+    const struct heap *heap = &quilt->heaps.items[quilt->top];
+    while (heap->piece != root)
+        heap = &quilt->heaps.items[heap->inputs.items[BORDER_CENTER].heap];
+    buffer_printf(out, "\nOn point: %zu x %zu blocks, ", of->across, of->down);
+    if (of->about.usable)
+        buffer_printf(out, "about %s: ",
+                      word_size(w, of->about.value, of->about.second));
+    buffer_text(out, word_size_unit(w, heap->width, heap->height));
+    if (rational_sign(of->excess) > 0)
+        buffer_printf(out, "; they float by %s",
+                      word_length_unit(w, of->excess));
+    buffer_char(out, '\n');
+}
+
 /* A block of tables for each selected quilt and colorway. */
 const char *render_tables(struct arena *arena, const struct cutplans *plans,
                           const struct selection *selection)
@@ -133,6 +155,7 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
             &out, "%s%s, %s in %s: %s finished\n", out.length == 0 ? "" : "\n",
             design->title, plan->quilt->definition->name, plan->colorway->name,
             word_size_unit(&w, plan->quilt->width, plan->quilt->height));
+        print_setting(&out, &w, plan->quilt);
         buffer_text(&out, "\nCloth\n");
         print_cloth(&out, &w, plan);
         /* Batting has no colour and no letter, so no row among the cloths. */

@@ -237,17 +237,23 @@ static void place(struct setting *setting)
 
 /* ---- what is read ---- */
 
-/* reports: a setting that stands elsewhere than in a quilt, or that is too
- * large. */
+/* reports: a setting that is not the center of a quilt, or that is too large.
+ */
 static bool may_stand(struct resolver *resolver, const struct piece *piece)
 {
     const struct element *element = piece->element;
-    if (piece->owner->kind != DEFINE_QUILT) {
+    if (element->parent->kind != ELEMENT_QUILT) {
+        const bool block = piece->owner->kind != DEFINE_QUILT;
         struct diagnostic *d =
             report_about(resolver, element, DIAG_UNKNOWN_ELEMENT, element->name,
-                         "`on-point` stands in a quilt alone");
+                         "`on-point` is the center of a quilt, and has no "
+                         "place in `%s`",
+                         element_name(element->parent->kind));
         diag_help(resolver->run, d,
-                  "a square on point inside a block is a `square-in-square`");
+                  block ? "a square on point inside a block is a "
+                          "`square-in-square`"
+                        : "put it right into the `quilt`, and borders behind "
+                          "it");
         return false;
     }
     if (piece->across == 0 || piece->down == 0)
@@ -277,7 +283,8 @@ void set_on_point(struct resolver *resolver, struct piece *piece)
         .across = piece->across,
         .down = piece->down,
         .excess = excess == NULL ? rational_whole(0)
-                                 : length_of(piece->element, ATTR_FLOAT)};
+                                 : length_of(piece->element, ATTR_FLOAT),
+        .about = stated_of(piece->element, ATTR_ABOUT)};
     struct setting setting = {.resolver = resolver,
                               .piece = piece,
                               .on_point = on_point,

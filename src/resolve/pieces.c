@@ -441,6 +441,20 @@ static void read_halves(struct resolver *resolver, struct piece *piece)
         piece->room = room_of(resolver, element);
 }
 
+/* Settings whose rows are not told as rows: cells are told first, by a map or
+ * without, and then set where they lie. */
+static void read_rows(struct resolver *resolver, struct piece *piece)
+{
+    const bool sound = read_cells(resolver, piece);
+    if (piece->kind == PIECE_ON_POINT) {
+        set_on_point(resolver, piece);
+        return;
+    }
+    if (sound && piece->cells.count == 1)
+        repeat_cell(resolver, piece, map_cells(piece));
+    set_triangles(resolver, piece);
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -477,13 +491,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
         add_sashing(resolver, piece);
         break;
     case PIECE_ON_POINT:
-        read_cells(resolver, piece);
-        set_on_point(resolver, piece);
-        break;
     case PIECE_TRIANGLES:
-        if (read_cells(resolver, piece) && piece->cells.count == 1)
-            repeat_cell(resolver, piece, map_cells(piece));
-        set_triangles(resolver, piece);
+        read_rows(resolver, piece);
         break;
     case PIECE_USE:
         bind_use(resolver, piece);

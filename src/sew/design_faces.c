@@ -17,27 +17,6 @@ static const struct change *find_change(const struct faces *faces,
     return NULL;
 }
 
-/* Fabric number `i` of the piece, changes applied. The strips of sashing are
- * two pieces of one element: upright and level. */
-int drawn_fabric(const struct faces *faces, const struct piece *piece,
-                 size_t i)
-{
-    for (size_t k = 0; k < faces->count; k++) {
-        const struct change *change = &faces->changes[k];
-        if (change->piece->element != piece->element)
-            continue;
-        if (change->kind == CHANGE_FABRIC && change->first == i)
-            return change->fabric;
-        if (change->kind != CHANGE_FABRICS_EXCHANGED)
-            continue;
-        if (change->first == i)
-            return piece->fabrics.items[change->second].fabric;
-        if (change->second == i)
-            return piece->fabrics.items[change->first].fabric;
-    }
-    return piece->fabrics.items[i].fabric;
-}
-
 /* Which cell stands at place `i` of a container, exchanges applied. */
 static const struct cell *cell_at(const struct faces *faces,
                                   const struct piece *piece, size_t i)
@@ -71,7 +50,7 @@ static struct cloth *container_faces(struct faces *faces,
         const struct change *changed =
             find_change(faces, piece, CHANGE_CELL, i);
         struct cloth *child = cloth_oriented(
-            faces->arena, piece_faces(faces, cell->piece),
+            faces->arena, faces->draw(faces, cell->piece),
             changed == NULL ? cell->orientation : changed->orientation);
         cloth_add_all(faces->arena, cloth,
                       cloth_moved(faces->arena, child, x, y));
@@ -121,7 +100,7 @@ static struct cloth *diagonal_faces(struct faces *faces,
     struct rational y = rational_whole(0);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct piece *member = cell_at(faces, piece, i)->piece;
-        struct cloth *strip = piece_faces(faces, member);
+        struct cloth *strip = faces->draw(faces, member);
         if (across)
             strip =
                 cloth_oriented(arena, strip, orientation_inverse(turned_back));
@@ -194,17 +173,6 @@ static struct cloth *quarter_square_faces(struct faces *faces,
                                 .count = 3});
     }
     return cloth;
-}
-
-void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
-                  struct vertex a, struct vertex b, struct vertex c)
-{
-    struct vertex *points = ARENA_ARRAY(faces->arena, struct vertex, 3);
-    points[0] = a;
-    points[1] = b;
-    points[2] = c;
-    cloth_add(faces->arena, cloth,
-              (struct face){.fabric = fabric, .points = points, .count = 3});
 }
 
 /* Corners clockwise from the top left, as sides are from the top: the side that
@@ -288,7 +256,7 @@ static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
     const struct orientation o =
         change == NULL ? piece->orientation : change->orientation;
     struct cloth *cloth = cloth_oriented(
-        faces->arena, piece_faces(faces, piece->target->root), o);
+        faces->arena, faces->draw(faces, piece->target->root), o);
     if (piece->cast != NULL)
         cloth = cloth_cast(faces->arena, cloth, faces->sized->design,
                            piece->target, piece->cast);
@@ -360,7 +328,7 @@ static struct cloth *border_faces(struct faces *faces,
     const struct rational inner = rational_sub(far_x, b);
     const struct rational down = rational_sub(far_y, b);
     struct cloth *cloth = cloth_moved(
-        arena, piece_faces(faces, piece->cells.items[0].piece), b, b);
+        arena, faces->draw(faces, piece->cells.items[0].piece), b, b);
     for (size_t i = 0; i < 4; i++) { /* clockwise, a corner and a band each */
         const struct rational x = i == 0 || i == 3 ? zero : far_x;
         const struct rational y = i < 2 ? zero : far_y;
@@ -383,7 +351,7 @@ static struct cloth *border_faces(struct faces *faces,
                         cell == NULL
                             ? cloth_rectangle(arena, fabric, b, b)
                             : cloth_oriented(arena,
-                                             piece_faces(faces, cell->piece),
+                                             faces->draw(faces, cell->piece),
                                              cell->orientation),
                         x, y));
     }
@@ -426,7 +394,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 }
 
 /* The solved size is set again: a cloth put together of parts has none. */
-struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
+static struct cloth *piece_faces(struct faces *faces,
+                                 const struct piece *piece)
 {
     struct cloth *cloth = bare_faces(faces, piece);
     cloth->width = faces->sized->width[piece->index];
@@ -441,6 +410,6 @@ struct cloth *design_faces(struct arena *arena, const struct sized *sized,
                            const struct piece *piece,
                            const struct change *changes, size_t count)
 {
-    struct faces faces = {arena, sized, changes, count};
+    struct faces faces = {arena, sized, changes, count, piece_faces};
     return piece_faces(&faces, piece);
 }

@@ -43,7 +43,7 @@ static void draw_cell(const struct drawn_setting *drawn,
 {
     struct arena *arena = drawn->faces->arena;
     const struct cloth *cloth =
-        cloth_oriented(arena, piece_faces(drawn->faces, piece), lies);
+        cloth_oriented(arena, drawn->faces->draw(drawn->faces, piece), lies);
     const struct tilt tilt = {cloth->width, cloth->height, middle};
     cloth_add_all(arena, drawn->cloth,
                   cloth_mapped(arena, cloth, tilted, &tilt));

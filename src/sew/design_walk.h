@@ -11,10 +11,11 @@ struct faces {
     const struct sized *sized;
     const struct change *changes;
     size_t count;
+    /* All that a piece shows, in its own place. Kinds of piece call it for their
+     * parts: no file of a kind needs another. */
+    struct cloth *(*draw)(struct faces *faces, const struct piece *piece);
 };
 
-/* All that the piece shows, in its own place. */
-struct cloth *piece_faces(struct faces *faces, const struct piece *piece);
 /* Fabric number `i` of the piece, changes applied. */
 int drawn_fabric(const struct faces *faces, const struct piece *piece,
                  size_t i);

@@ -117,6 +117,17 @@ static void keep_meeting(struct joint *joint, const struct end *end,
         collision->first = joint_point(joint, end->at);
 }
 
+/* Edges of a setting on point run through the points of its cornerstones: the
+ * seam of a triangle ends there with nothing behind it to meet. */
+static bool is_at_edge(const struct joint *joint, const struct end *end)
+{
+    if (joint->heap->technique != TECHNIQUE_ON_POINT)
+        return false;
+    const struct vertex from = joint->seam->from, to = joint->seam->to;
+    return rational_equal(end->at, joint->level ? from.x : from.y) ||
+           rational_equal(end->at, joint->level ? to.x : to.y);
+}
+
 /* An end before the joint with all ends behind it: some meet it, and a small
  * distance is a miss. */
 static void compare_end(struct joint *joint, const struct end *end)
@@ -138,7 +149,8 @@ static void compare_end(struct joint *joint, const struct end *end)
             nearest = distance;
     }
     if (!rational_known(nearest) || rational_sign(nearest) == 0 ||
-        rational_compare(nearest, miss_limit(joint)) >= 0)
+        rational_compare(nearest, miss_limit(joint)) >= 0 ||
+        is_at_edge(joint, end))
         return;
     if (!rational_known(joint->least_miss) ||
         rational_compare(nearest, joint->least_miss) < 0) {

@@ -463,6 +463,10 @@ static void report_collision(struct sewer *sewer,
     const struct element *element = heap->piece->element;
     const enum length_unit units = sewer->sized->design->pattern->units;
     const bool one = collision->count == 1;
+    const struct vertex first =
+        heap->technique == TECHNIQUE_ON_POINT
+            ? slanted_point(heap, collision->first)
+            : collision->first;
     struct diagnostic *d = diag_report(
         run, DIAG_SEAMS_COLLIDE, element->name,
         "%zu pair%s of seams meet%s in this `%s` pressed to the same side",
@@ -470,8 +474,8 @@ static void report_collision(struct sewer *sewer,
         element_name(element->kind));
     diag_note(run, d, (struct span){0, 0},
               "the first at %s from the left and %s from the top",
-              length_plain(run->arena, collision->first.x, units),
-              length_plain(run->arena, collision->first.y, units));
+              length_plain(run->arena, first.x, units),
+              length_plain(run->arena, first.y, units));
     say_help(sewer, d, collision, fully);
 }
 

@@ -17,15 +17,6 @@ static struct rational half(struct rational a)
     return rational_div(a, rational_whole(2));
 }
 
-struct vertex slanted_point(const struct heap *heap, struct vertex v)
-{
-    const struct rational root = rational_root(2);
-    const struct rational excess = heap->of.join.excess;
-    return (struct vertex){
-        rational_add(rational_div(rational_sub(v.x, v.y), root), excess),
-        rational_add(rational_div(rational_add(v.x, v.y), root), excess)};
-}
-
 /* ---- building ---- */
 
 /* The lengths that places come from: from one block to the next, and a strip's
@@ -452,8 +443,29 @@ static void show_row(const struct bench *bench, const struct parts *parts,
 
 /* ---- corners ---- */
 
-/* What of the triangle number `corner`, clockwise from the top left, lies
- * beyond its seam, and that seam. */
+/* The part of a row on which a corner's triangle is laid. The rows of the other
+ * two corners have a triangle before it, a block or a strip, if they have any. */
+static size_t beside_corner(const struct heap *heap, size_t corner)
+{
+    const struct on_point *of = heap->piece->on_point;
+    const size_t every = of->sashed ? 2 : 1, half_strip = of->sashed ? 1 : 0;
+    const size_t row = corner == 0   ? every * (of->across - 1) + half_strip
+                       : corner == 1 ? 0
+                       : corner == 2 ? every * (of->down - 1) + half_strip
+                                     : heap_down(heap) - 1;
+    const size_t begin = heap_row_begin(heap, row);
+    const size_t end = heap_row_end(heap, row);
+    if (corner == 0)
+        return begin;
+    if (corner == 2)
+        return end - 1;
+    return begin + 1 < end && (of->sashed ||
+                               is_triangle(&heap->piece->cells.items[begin]))
+               ? begin + 1
+               : begin;
+}
+
+/* The seam of the triangle number `corner`, clockwise from the top left. */
 static struct sewn_seam corner_seam(const struct bench *bench, size_t corner)
 {
     const struct heap *heap = bench->heap;
@@ -463,13 +475,7 @@ static struct sewn_seam corner_seam(const struct bench *bench, size_t corner)
     const struct rational right = rational_add(input->x, legs);
     const struct rational bottom = rational_add(input->y, legs);
     const bool rising = corner % 2 == 0;
-    const size_t rows = heap_down(heap);
-    size_t before = corner == 0   ? heap_row_begin(heap, rows / 2)
-                    : corner == 1 ? heap_row_begin(heap, 0) + 1
-                    : corner == 2 ? heap_row_end(heap, rows / 2) - 1
-                                  : heap_row_begin(heap, rows - 1) + 1;
-    if (before >= first)
-        before = first - 1;
+    const size_t before = beside_corner(heap, corner);
     return (struct sewn_seam){
         .seam = {.from = {input->x, rising ? bottom : input->y},
                  .to = {right, rising ? input->y : bottom}},
@@ -479,20 +485,33 @@ static struct sewn_seam corner_seam(const struct bench *bench, size_t corner)
         .across_y = corner >= 2 ? 1 : -1};
 }
 
+/* What lies beyond the seam of a corner. */
+static struct half_plane beyond_corner(const struct bench *bench,
+                                       size_t corner)
+{
+    const struct sewn_seam seam = corner_seam(bench, corner);
+    const struct half_plane beyond =
+        half_plane_left(seam.seam.from, seam.seam.to);
+    const struct vertex out =
+        moved(seam.seam.from, rational_whole(seam.across_x),
+              rational_whole(seam.across_y));
+    return rational_sign(half_plane_side(beyond, out)) > 0
+               ? half_plane_other(beyond)
+               : beyond;
+}
+
+/* Seams of later corners run over it where one block has two corners. */
 static const struct cloth *joined_corner(const struct bench *bench,
-                                         const struct sewn_seam *seam,
+                                         size_t corner,
                                          const struct cloth *laid,
                                          struct outline unfinished)
 {
-    struct half_plane beyond =
-        half_plane_left(seam->seam.from, seam->seam.to);
-    const struct vertex out =
-        moved(seam->seam.from, rational_whole(seam->across_x),
-              rational_whole(seam->across_y));
-    if (rational_sign(half_plane_side(beyond, out)) > 0)
-        beyond = half_plane_other(beyond);
-    return cloth_within(bench->arena,
-                        cloth_clipped(bench->arena, laid, beyond), unfinished);
+    const struct cloth *joined = cloth_clipped(
+        bench->arena, laid, beyond_corner(bench, corner));
+    for (size_t later = corner + 1; later < 4; later++)
+        joined = cloth_clipped(bench->arena, joined,
+                               half_plane_other(beyond_corner(bench, later)));
+    return cloth_within(bench->arena, joined, unfinished);
 }
 
 /* Corners last; then the top is squared up. */
@@ -511,7 +530,7 @@ static void sew_corners(const struct bench *bench, struct cloth *whole,
         const struct cloth *laid =
             placed(bench, &heap->inputs.items[first + i]);
         const struct cloth *joined =
-            joined_corner(bench, &seam, laid, unfinished);
+            joined_corner(bench, i, laid, unfinished);
         add_part(bench, action, first + i);
         show(bench, &action->before, laid, (int)(first + i),
              i == 1 || i == 2 ? 2 : 0, i >= 2 ? 2 : 0);

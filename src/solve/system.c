@@ -56,7 +56,7 @@ void system_fact(struct system *system, variable v, struct rational value,
                  struct span span, const char *what)
 {
     struct fact *fact = LIST_ADD(system->run->arena, &system->facts);
-    *fact = (struct fact){v, value, span, what, false};
+    *fact = (struct fact){v, value, span, what, false, false};
 }
 
 /* Listed among the others, so that a message can point at it. */
@@ -65,6 +65,13 @@ void system_soft_fact(struct system *system, variable v, struct rational value,
 {
     system_fact(system, v, value, span, what);
     system->facts.items[system->facts.count - 1].soft = true;
+}
+
+void system_wish(struct system *system, variable v, struct rational value,
+                 struct span span, const char *what)
+{
+    system_soft_fact(system, v, value, span, what);
+    system->facts.items[system->facts.count - 1].wish = true;
 }
 
 void system_silence(struct system *system, variable v)
@@ -251,24 +258,26 @@ static void settle(struct system *system)
     }
 }
 
-/* A block with a grid has no other size than the one that its use states. */
-static bool sizes_use(const struct system *system, const struct fact *fact)
+/* In which round it is taken. A block with a grid has no other size than the one
+ * that its use states. */
+static size_t round_of(const struct system *system, const struct fact *fact)
 {
-    return piece_of(system->design, fact->of)->kind == PIECE_USE;
+    if (fact->wish)
+        return 2;
+    return piece_of(system->design, fact->of)->kind == PIECE_USE ? 0 : 1;
 }
 
 /* One at a time and settled after each: a statement must not contradict what an
  * earlier one has just fixed. It is then checked like any other (statements.c).
- * Those of uses come first: a statement about what holds them is told by them.
- */
+ * Those of uses come first: a statement about what holds them is told by them;
+ * wishes come last. */
 static void take_soft_facts(struct system *system)
 {
-    for (size_t i = 0; i < 2 * system->facts.count; i++) {
-        const bool uses = i < system->facts.count;
+    for (size_t i = 0; i < 3 * system->facts.count; i++) {
         const struct fact *fact = &system->facts.items[i % system->facts.count];
         const variable v = system_root(system, fact->of);
         if (!fact->soft || system->state[v] != VARIABLE_OPEN ||
-            sizes_use(system, fact) != uses)
+            round_of(system, fact) != i / system->facts.count)
             continue;
         system->state[v] = VARIABLE_KNOWN;
         system->value[v] = fact->value;

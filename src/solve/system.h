@@ -22,6 +22,7 @@ struct fact {
     struct span span;
     const char *what; /* "`patch`" */
     bool soft; /* a statement: fixes a size only where nothing else does */
+    bool wish; /* a soft one that fixes it only where no other does */
 };
 
 /* One part of a sum; a half-square or a patch mostly counts once, a join of
@@ -80,6 +81,9 @@ void system_fact(struct system *system, variable v, struct rational value,
  * of statements; whether it holds elsewhere is checked by others. */
 void system_soft_fact(struct system *system, variable v, struct rational value,
                       struct span span, const char *what);
+/* What is wished: used where no statement fixes the size, either. */
+void system_wish(struct system *system, variable v, struct rational value,
+                 struct span span, const char *what);
 /* The value cannot be known, and that was reported elsewhere. */
 void system_silence(struct system *system, variable v);
 /* ensures: an empty sum, which system_term fills before the next is made.

@@ -141,6 +141,38 @@ static void add_sheets(const struct wording *w, struct told_cloth *cloth,
 
 /* ---- a cloth ---- */
 
+/* The step that sews a heap, or 0. */
+static size_t step_taking(const struct wording *w, size_t heap)
+{
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *taker = &w->quilt->heaps.items[i];
+        for (size_t k = 0; k < taker->inputs.count; k++)
+            if (taker->inputs.items[k].heap == heap && taker->step > 0)
+                return taker->step;
+    }
+    return 0;
+}
+
+/* Squares for triangles stay whole until they are sewn: cut edges on the bias
+ * stretch where they lie about. */
+static void add_diagonals(const struct wording *w, struct told_cloth *cloth)
+{
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = &w->quilt->heaps.items[i];
+        if (heap->technique != TECHNIQUE_CUT || heap->count == 0 ||
+            heap->of.cut.fabric != cloth->fabric ||
+            (heap->of.cut.shape != PATCH_HALVED &&
+             heap->of.cut.shape != PATCH_QUARTERED))
+            continue;
+        *LIST_ADD(w->arena, &cloth->joined) =
+            say(w->arena, w->phrases,
+                heap->of.cut.shape == PATCH_HALVED ? "cutting.diagonal"
+                                                   : "cutting.diagonals",
+                "label", heap->of.cut.label, "step",
+                say_count(w->arena, step_taking(w, i)), NULL);
+    }
+}
+
 /* The count closes the lines; then what is joined, and what is known of the
  * plan. */
 static void add_end(const struct wording *w, struct told_cloth *cloth,
@@ -155,6 +187,7 @@ static void add_end(const struct wording *w, struct told_cloth *cloth,
                 word_then(w, tell_joined(w, plan, item),
                           tell_tight_join(w, fabric, item));
     }
+    add_diagonals(w, cloth);
     cloth->notes = word_then(
         w, word_then(w, tell_left_over(w, fabric), tell_simply(w, fabric)),
         tell_offer(w, fabric));

@@ -78,7 +78,10 @@ static const char *cut_words(const struct sewing *sewing,
         patch_is_angled(cut->shape)
             ? word_shape(w, cut->shape, cut->height)
         : cut->shape != PATCH_WHOLE
-            ? say(w->arena, w->phrases, "words.triangle", "side",
+            ? say(w->arena, w->phrases,
+                  cut->shape == PATCH_HALVED ? "words.half-square"
+                                             : "words.quarter-square",
+                  "side",
                   word_length(w, cut->width), "unit", word_unit(w), NULL)
         : rational_equal(cut->width, cut->height)
             ? say(w->arena, w->phrases, "words.square", "side",

@@ -10,13 +10,26 @@ static const char *on_point_title(const struct wording *w,
                say_count(w->arena, of->down), NULL);
 }
 
+static const struct heap *part_heap(const struct wording *w,
+                                    const struct heap *heap, size_t input)
+{
+    return &w->quilt->heaps.items[heap->inputs.items[input].heap];
+}
+
+/* How many are cut for all of an input's triangles. */
+static size_t squares_of(const struct wording *w, const struct heap *heap,
+                         size_t input)
+{
+    const struct heap *part = part_heap(w, heap, input);
+    return (part->count + part->yield - 1) / part->yield;
+}
+
 /* An input that is a triangle of this shape, or the number of inputs. */
 static size_t triangle_of(const struct wording *w, const struct heap *heap,
                           enum patch_shape shape)
 {
     for (size_t i = 0; i < heap->inputs.count; i++) {
-        const struct heap *part =
-            &w->quilt->heaps.items[heap->inputs.items[i].heap];
+        const struct heap *part = part_heap(w, heap, i);
         if (part->technique == TECHNIQUE_CUT && part->of.cut.shape == shape)
             return i;
     }
@@ -31,9 +44,13 @@ static struct told_action word_rows(const struct wording *w,
     const char *cut =
         side < heap->inputs.count
             ? say(w->arena, w->phrases, "on-point.sides", "sides",
-                  part_of_heap(w, heap, side), NULL)
+                  part_of_heap(w, heap, side), "squares",
+                  say_count(w->arena, squares_of(w, heap, side)), "count",
+                  say_count(w->arena, part_heap(w, heap, side)->count), NULL)
             : "";
-    const char *lay = say(w->arena, w->phrases, "on-point.lay", NULL);
+    const char *lay =
+        say(w->arena, w->phrases, "on-point.lay", "rows",
+            say_count(w->arena, heap_down(heap)), NULL);
     const char *sew = say(w->arena, w->phrases, "on-point.rows", NULL);
     return (struct told_action){
         "", "", word_then(w, word_then(w, cut, lay), sew), "", "", ""};
@@ -46,8 +63,7 @@ static struct told_action word_corners(const struct wording *w,
 {
     const struct pattern *pattern = w->design->pattern;
     const size_t corner = triangle_of(w, heap, PATCH_HALVED);
-    const struct rational outside =
-        rational_add(heap->of.join.excess, pattern->seam);
+    const struct rational excess = heap->of.join.excess;
     return (struct told_action){
         "",
         "",
@@ -56,8 +72,11 @@ static struct told_action word_corners(const struct wording *w,
         "",
         say(w->arena, w->phrases,
             heap->piece->on_point->sashed ? "on-point.trim-stones"
+            : rational_sign(excess) > 0   ? "on-point.trim-float"
                                           : "on-point.trim",
-            "outside", word_length_unit(w, outside), NULL),
+            "outside",
+            word_length_unit(w, rational_add(excess, pattern->seam)), "float",
+            word_length_unit(w, excess), NULL),
         ""};
 }
 

@@ -480,7 +480,10 @@ static const char *many_ways_key(const struct heap *heap,
 {
     if (heap_down(heap) <= 1 || action->operation->laid != LAID_ACROSS)
         return "press.arrows";
-    return action->seams.items[0].seam.x > 0 ? "press.nest" : "press.nest-left";
+    const struct seam *first = &action->seams.items[0].seam;
+    if (first->y != 0) /* rows lie aslant */
+        return first->x > 0 ? "press.nest-slanted" : "press.nest-slanted-up";
+    return first->x > 0 ? "press.nest" : "press.nest-left";
 }
 
 /* In the words that the arrows of the figure show; open, corner and cloth are

@@ -41,11 +41,12 @@ void add_seam(struct form *form, bool open)
     add_fold(form, open, -1);
 }
 
-/* What lies at 45 degrees counts by the root of 2. */
+/* Four seams, each of which takes its width from one edge of what stands on its
+ * corner, and of that the root of 2: stitches of 4 * 1/2. */
 void add_slanted_seams(struct form *form, bool open)
 {
     form->seams -= 4 / ROOT2;
-    form->stitches += 4;
+    form->stitches += 2;
     add_fold(form, open, -2 / ROOT2);
 }
 

@@ -282,31 +282,43 @@ static void read_border(const struct reading *reading)
     }
 }
 
-/* Along a level line of blocks on point, and down one: each gives both its
- * sides by the root of 2, and so does a strip beside it in either direction; a
- * block has a seam in each direction, and a strip one more. The points' distance
- * to the edge is trimmed by a ruler. */
+/* What stands on a corner gives both its sides by the root of 2, and has seams
+ * on all four. */
+static void take_on_corner(const struct reading *reading, int side,
+                           const struct input *input)
+{
+    struct form *form = &reading->sides[side];
+    for (int own = ACROSS; own < SIDES; own++)
+        take(reading->arena, form, supply_heap(input->heap),
+             side_of(input, own), 1 / ROOT2);
+    add_slanted_seams(form, is_pressed_open(reading->heap));
+}
+
+/* Along the first level line of blocks on point, and down the left one, which
+ * are the first of their rows; with as many cornerstones between them, and half
+ * of one at both ends. The points' distance to the edge is trimmed by a ruler. */
 static void read_on_point(const struct reading *reading)
 {
     const struct heap *heap = reading->heap;
     const struct on_point *of = heap->piece->on_point;
     const size_t every = of->sashed ? 2 : 1;
     for (int side = ACROSS; side < SIDES; side++) {
-        struct form *form = &reading->sides[side];
         const size_t blocks = side == ACROSS ? of->across : of->down;
         for (size_t i = 0; i < blocks; i++) {
-            const size_t row = side == ACROSS ? i : of->across - 1 + i;
-            size_t at = heap_row_begin(heap, row * every + every - 1);
-            at += heap->piece->cells.items[at].piece->shape != PATCH_WHOLE;
-            for (size_t k = 0; k < every; k++) {
-                take_input(reading, side, &heap->inputs.items[at + k],
-                           1 / ROOT2);
-                take_input(reading, side == ACROSS ? DOWN : ACROSS,
-                           &heap->inputs.items[at + k], 1 / ROOT2);
-                add_slanted_seams(form, is_pressed_open(heap));
-            }
+            const size_t row =
+                every * (side == ACROSS ? i : of->across - 1 + i) + every - 1;
+            const size_t first = heap_row_begin(heap, row);
+            const bool whole =
+                heap->piece->cells.items[first].piece->shape == PATCH_WHOLE;
+            take_on_corner(
+                reading, side,
+                &heap->inputs.items[first + !whole + (of->sashed ? 1 : 0)]);
+            if (of->sashed)
+                take_on_corner(
+                    reading, side,
+                    &heap->inputs.items[heap_row_begin(heap, row - 1)]);
         }
-        form->base +=
+        reading->sides[side].base +=
             2 * rational_double(heap->of.join.excess) + 2 * reading->sums->seam;
     }
 }

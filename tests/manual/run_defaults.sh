@@ -53,6 +53,7 @@ cat >"$work/base.xml" <<'XML'
       w/s  w\s
     </picture>
   </block>
+  <quilt id="kite"> <on-point across="2" down="2" fabric="water" press="open"> <use block="mill" finished="6"/> </on-point> </quilt>
   <quilt id="runner">
     <column>
       <grid across="4" down="2" press="open"> <use block="mill" finished="6"/> </grid>
@@ -200,6 +201,7 @@ echo corners|*||rounded|
 connect of|the whole top|rug|heart|
 connect with|as of|rug|heart|
 connect pair|*||all|
+on-point float|*||1/2|
 connect stop|*||1/4|
 area of|the whole top|rug|heart|
 fill along|*||rising|

@@ -62,7 +62,7 @@ mend asymmetric.fill 'not filled as the one' 's|with="pebbles"|with="swirls"|'
 # What is looked at before stitching.
 mend ruler-reach 'a ruler of 6 in' 's|ruler="5"|ruler="6"|'
 mend lines-crowd.ends 'stop="1/4"' 's|pair="all"|& stop="1/4"|'
-mend density 'a wider spacing in area b' 's|spacing="1/4"|spacing="1"|'
+mend density 'a wider spacing in area a' 's|spacing="1/4"|spacing="1"|'
 mend ditch-open 'pressed to one side' 's| press="open"||'
 mend start-extra 'a seam pressed to one side' 's| press="open"||'
 mend no-gap 'write max-gap' 's|<batting */>|<batting max-gap="4"/>|'

@@ -89,6 +89,10 @@ struct check_value {
                   "block=\"check\" times=\"20\"/></grid>"               \
                   "<border fabric=\"flame\" width=\"4\"/>")
 
+#define THREE_ON_POINT                                                   \
+    QUILT("<on-point across=\"3\" down=\"2\" fabric=\"night\"><patch " \
+          "fabric=\"flame\" width=\"6\"/></on-point>")
+
 static const struct check_value check_values[] = {
     {"1a three strips", THREE_STRIPS, NULL, NULL, LOOK_MEAN, false, false, 3.5,
      3.50000, 0.05182, 1.0 / 16, 0.7722},
@@ -134,6 +138,11 @@ static const struct check_value check_values[] = {
      55.96875, 0.06171, 0.25, 0.0000},
     {"8c blocks trimmed", FOUR_BY_FIVE, NULL, "check", LOOK_TRIMMED, true,
      false, 56.5, 56.34375, 0.05677, 0.25, 0.9507},
+    /* Worked by hand: three blocks of 6 on point are 18 * root 2; of each two
+     * cuts and four seams, of 1/64 each, count by half of their squares: the
+     * root of 3 * 3 is 3 / 64. Within 2 2/3 spreads are 0.99233. */
+    {"9 blocks on point", THREE_ON_POINT, NULL, NULL, LOOK_MEAN, false, false,
+     25.95584, 25.95584, 0.046875, 0.125, 0.9923},
 };
 
 /* The quilt of a case, and the hand that sews it. */

@@ -331,6 +331,35 @@ static inline struct cloth2 sew_border(struct hands *hands,
     return cloth;
 }
 
+/* From tip to tip of what stands on its corner: both edges, less a seam and half
+ * a fold at either end of each, as they lie at 45 degrees. */
+static inline double sew_tips(struct hands *hands, const struct heap *heap,
+                              size_t input)
+{
+    const struct cloth2 part = laid_cloth(hands, &heap->inputs.items[input]);
+    double tips = 0;
+    for (int side = ACROSS; side < SIDES; side++) {
+        tips += part.side[side];
+        for (int end = 0; end < 2; end++)
+            tips -= seam_loss(hands, &heap->actions.items[0].seams.items[0]) / 2;
+    }
+    return tips * sqrt(0.5);
+}
+
+/* Blocks of the first level line, without sashing: each is the first of its row
+ * but a triangle; then the edge is trimmed a seam outside the outer tips. */
+static inline struct cloth2 sew_on_point(struct hands *hands,
+                                         const struct heap *heap)
+{
+    struct cloth2 cloth = {.side = {2 * hands->seam, 2 * hands->seam}};
+    for (size_t row = 0; row < heap->piece->on_point->across; row++) {
+        size_t first = heap->of.join.first[row];
+        first += heap->piece->cells.items[first].piece->shape != PATCH_WHOLE;
+        cloth.side[ACROSS] += sew_tips(hands, heap, first);
+    }
+    return cloth;
+}
+
 static inline struct cloth2 sew_cloth(struct hands *hands, size_t index)
 {
     const struct heap *heap = &hands->quilt->heaps.items[index];
@@ -346,6 +375,8 @@ static inline struct cloth2 sew_cloth(struct hands *hands, size_t index)
         cloth = sew_border(hands, heap);
     else if (heap->technique == TECHNIQUE_JOIN)
         cloth = sew_rows(hands, heap);
+    else if (heap->technique == TECHNIQUE_ON_POINT)
+        cloth = sew_on_point(hands, heap);
     else
         cloth = sew_flaps(hands, heap);
     if (index == hands->trimmed) {
