@@ -418,10 +418,15 @@ static void read_quarter_square(struct resolver *resolver, struct piece *piece)
     piece->plain = (enum corner_place)choice_of(element, ATTR_PLAIN, 0);
 }
 
-/* Settings whose rows are not told as rows: cells are told first, by a map or
- * without, and then set where they lie. */
-static void read_rows(struct resolver *resolver, struct piece *piece)
+/* Grids and other settings: cells are told first, by a map or without, and then
+ * set where they lie. */
+static void read_setting(struct resolver *resolver, struct piece *piece)
 {
+    if (piece->kind == PIECE_GRID) {
+        fill_grid(resolver, piece);
+        add_sashing(resolver, piece);
+        return;
+    }
     const bool sound = read_cells(resolver, piece);
     if (piece->kind == PIECE_ON_POINT) {
         set_on_point(resolver, piece);
@@ -446,8 +451,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
         add_fabric(resolver, piece, ATTR_FABRIC);
         break;
     case PIECE_HALF_SQUARE:
-        add_fabric(resolver, piece, ATTR_LEFT);
-        add_fabric(resolver, piece, ATTR_RIGHT);
+        add_two_fabrics(resolver, piece, ATTR_LEFT, ATTR_RIGHT);
         piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
                                                            METHOD_TWO);
         break;
@@ -466,12 +470,9 @@ const struct piece *resolve_piece(struct resolver *resolver,
             element, ATTR_SQUARE_METHOD, SQUARE_CORNERS);
         break;
     case PIECE_GRID:
-        fill_grid(resolver, piece);
-        add_sashing(resolver, piece);
-        break;
     case PIECE_ON_POINT:
     case PIECE_TRIANGLES:
-        read_rows(resolver, piece);
+        read_setting(resolver, piece);
         break;
     case PIECE_USE:
         bind_use(resolver, piece);
