@@ -53,7 +53,6 @@ cat >"$work/base.xml" <<'XML'
       w/s  w\s
     </picture>
   </block>
-  <quilt id="kite"> <on-point across="2" down="2" fabric="water" press="open"> <use block="mill" finished="6"/> </on-point> </quilt>
   <quilt id="runner">
     <column>
       <grid across="4" down="2" press="open"> <use block="mill" finished="6"/> </grid>
@@ -90,6 +89,7 @@ cat >"$work/base.xml" <<'XML'
       <area fabric="water"> <fill with="grid" spacing="1" thread="calm"/> </area>
     </quilting>
   </quilt>
+  <quilt id="kite"> <on-point across="2" down="2" fabric="water" press="open"> <use block="mill" finished="6"/> </on-point> </quilt>
   <assembly of="mill">
     <step make="vane"> <say>Each is <size of="vane"/>.</say> </step>
     <step make="mill"/>
