@@ -72,6 +72,11 @@ void number_ends(const struct figure *figure, struct box *box,
 
 /* ---- numbers of rows ---- */
 
+/* Words about pressing and the order of sewing count the rows, and a row that
+ * lies aslant has no side of the page that it begins at: so its number stands
+ * before its upper left end, outside of the cloth, where no label of a part and
+ * no number of a seam is. */
+
 /* What a part covers, in the box of its state, and how near it comes to the
  * upper left: the least sum of both coordinates. */
 struct row_end {

@@ -3,6 +3,32 @@
  * cornerstones between them, and a triangle at each corner. Pieces that nobody
  * wrote point to the element of the setting or of its sashing. Rows run from
  * the upper left to the lower right and are counted from the top right corner.
+ *
+ * A setting of 3 across and 2 down, as it is told: level lines of m and of m - 1
+ * blocks in turns, 2n - 1 of them.
+ *
+ *        a     b     c
+ *           d     e
+ *        f     g     h
+ *
+ * And as it is sewn: each row goes down to the right, the next one lies below it
+ * on the left. < and > stand for triangles at its ends.
+ *
+ *        row 1      < c >
+ *        row 2      < b  e  h
+ *        row 3      a  d  g >
+ *        row 4      < f >
+ *
+ * The row through the top left corner of the quilt (row 3) begins with a block,
+ * the one through the bottom right corner (row 2) ends with one: the triangles of
+ * the corners lie there, and at the upper side of the first row and the lower
+ * side of the last. In this file a row is told by how far it lies from the one
+ * through the top left corner: -2, -1, 0, 1 here.
+ *
+ * With sashing a row of strips and cornerstones lies above each row of blocks and
+ * below the last. Their ends reach to the edge of the quilt: a cornerstone there
+ * has its middle on the edge, and half of it is trimmed off.
+ *
  * Read next: sashing.c.
  */
 #include "sashing.h"
@@ -78,7 +104,11 @@ static bool fill_blocks(struct setting *setting)
 }
 
 /* The block in place `column` of diagonal row `row`, both counted along the
- * diagonals: of the level lines, or of those between them. */
+ * diagonals: of the level lines, or of those between them. Going on along a row
+ * is half a block to the right and one line down; going to the next row is half
+ * a block to the left and one line down. So block i of line 2k (of m blocks) has
+ * column i + k and row k - i, and one of line 2k + 1 (of m - 1) has a column of
+ * one more. */
 static struct cell block_at(const struct setting *setting, long row,
                             long column)
 {

@@ -441,10 +441,15 @@ static void read_halves(struct resolver *resolver, struct piece *piece)
         piece->room = room_of(resolver, element);
 }
 
-/* Settings whose rows are not told as rows: cells are told first, by a map or
- * without, and then set where they lie. */
-static void read_rows(struct resolver *resolver, struct piece *piece)
+/* Grids and other settings: cells are told first, by a map or without, and then
+ * set where they lie. */
+static void read_setting(struct resolver *resolver, struct piece *piece)
 {
+    if (piece->kind == PIECE_GRID) {
+        fill_grid(resolver, piece);
+        add_sashing(resolver, piece);
+        return;
+    }
     const bool sound = read_cells(resolver, piece);
     if (piece->kind == PIECE_ON_POINT) {
         set_on_point(resolver, piece);
@@ -487,12 +492,9 @@ const struct piece *resolve_piece(struct resolver *resolver,
             element, ATTR_SQUARE_METHOD, SQUARE_CORNERS);
         break;
     case PIECE_GRID:
-        fill_grid(resolver, piece);
-        add_sashing(resolver, piece);
-        break;
     case PIECE_ON_POINT:
     case PIECE_TRIANGLES:
-        read_rows(resolver, piece);
+        read_setting(resolver, piece);
         break;
     case PIECE_USE:
         bind_use(resolver, piece);

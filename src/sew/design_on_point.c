@@ -1,6 +1,10 @@
 /* Settings on point, drawn as the designer told them: in level lines, each block
- * turned about its own middle. Rows, which hands sew, are not known here. Places
- * count in halves of the diagonal from one block to the next. */
+ * turned about its own middle. Rows, which hands sew, are not known here, so that
+ * a row that is set wrongly does not come out as it is drawn. Places count in
+ * halves of the diagonal from one block to the next: block i of line k lies at
+ * 2i + 1, or 2i + 2 where k is odd, and k + 1. A strip lies at odd quarters both
+ * ways, which way it runs goes by turns; cornerstones lie where both numbers of
+ * halves have an even sum. The triangles' tips are told one by one. */
 #include "design_walk.h"
 
 struct drawn_setting {

@@ -3,7 +3,24 @@
  * hands do it, in the direction of the rows; there all blocks lie straight and
  * their sizes stay fractions. Then all of it is turned by an eighth. Derived:
  * of a block of side F the diagonal is F * sqrt 2, so that what floats by e does
- * so by e * sqrt 2 along a row. Read next: join.c. */
+ * so by e * sqrt 2 along a row.
+ *
+ * Two frames are used. In the frame of the rows x runs along a row, to the lower
+ * right of the quilt, and y from one row to the next, to its lower left. Its
+ * origin is the top left corner of the quilt, the float further in, where the
+ * seam of no block lies: the row through that corner has its middle at y = 0 and
+ * begins at half a block, as the corner's triangle lies before it. Places of
+ * inputs that are `slanted` are told in it, and all joints are looked at in it.
+ * slanted_point turns it to the frame of the quilt, clockwise by an eighth.
+ *
+ * The edges of the quilt are at 45 degrees to the rows. In the frame of the rows
+ * the left edge is x - y = 0, the top edge x + y = 0, and the others are as far
+ * from these as the quilt is wide and high, times the root of 2.
+ *
+ * What sticks out of the quilt is there while it is sewn, tips of triangles and
+ * halves of cornerstones, and is trimmed when its corners are on: parts are shown
+ * as they are laid before, and cut off at a seam's width outside the edges after.
+ * Read next: join.c. */
 #include "bench.h"
 
 /* Triangles are the later part, and seams go to them, as to a corner. */

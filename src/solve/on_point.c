@@ -1,8 +1,19 @@
 /* Settings on point: sizes. A block of side F stands on its corner, F * sqrt 2
  * across and down (derived: Pythagoras), and
  * all blocks of a setting are one square. The finished size is exact, a number
- * with a root; what is cut is rounded up (sew/on_point.c). The size of the
- * blocks may come from a wish of how large all is to be. Read next:
+ * with a root; what is cut is rounded up (sew/on_point.c).
+ *
+ * m blocks of side F across with strips of width s between and around them, the
+ * points e inside the edge: m * (F + s) * sqrt 2 + 2e wide. Triangles (derived):
+ * - at a side: both legs lie on blocks, F long, and the long edge is the
+ *   quilt's, F * sqrt 2. Moved out by e, the legs are e * sqrt 2 longer, as the
+ *   right angle stays where it is.
+ * - in a corner: the long edge lies on a block, so that the legs, which are the
+ *   quilt's edges, are F / sqrt 2. Moved out by e each, they are 2e longer.
+ * Strips make none of them larger, as they and their cornerstones reach the edge.
+ *
+ * The size of the blocks may come from a wish of how large all is to be. It is
+ * the weakest word of all: what any piece states goes before. Read next:
  * half_square.c. */
 #include "solver.h"
 

@@ -53,7 +53,6 @@ cat >"$work/base.xml" <<'XML'
       w/s  w\s
     </picture>
   </block>
-  <quilt id="kite"> <on-point across="2" down="2" fabric="water" press="open"> <use block="mill" finished="6"/> </on-point> </quilt>
   <quilt id="runner">
     <column>
       <grid across="4" down="2" press="open"> <use block="mill" finished="6"/> </grid>
@@ -95,6 +94,7 @@ cat >"$work/base.xml" <<'XML'
   <quilt id="mat">
     <triangles across="2" down="1" size="3"> <patch fabric="water"/> <patch fabric="sail"/> </triangles>
   </quilt>
+  <quilt id="kite"> <on-point across="2" down="2" fabric="water" press="open"> <use block="mill" finished="6"/> </on-point> </quilt>
   <assembly of="mill">
     <step make="vane"> <say>Each is <size of="vane"/>.</say> </step>
     <step make="mill"/>
