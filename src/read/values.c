@@ -169,6 +169,15 @@ static const char *length_problem(enum length_fault fault, bool zero)
     return "is no length";
 }
 
+/* "√5", "3 r2 -": whoever writes so means a root. */
+static bool means_root(const char *text)
+{
+    for (const char *at = text; (at = strchr(at, 'r')) != NULL; at++)
+        if (isdigit((unsigned char)at[1]))
+            return true;
+    return strstr(text, "\xE2\x88\x9A") != NULL;
+}
+
 /* reports: the fault, pointing at the bytes that make it. The note gives all
  * forms at once, because who writes one length wrong does not know them. */
 static void report_length(struct run *run, const char *name,
@@ -183,6 +192,10 @@ static void report_length(struct run *run, const char *name,
         run, d, (struct span){0, 0},
         "a length is written 2 1/2, 2-1/2, 2.5 or 5/8, with in, cm, mm, yd "
         "or m behind it if it is not in the pattern's units");
+    if (means_root(value->text))
+        diag_note(run, d, (struct span){0, 0},
+                  "a root is of 2, 3 or 6 and is written 3\xE2\x88\x9A"
+                  "2 or 3r2, a sum 1 1/2 + 3r2 or 12 - 4r3");
     if (strchr(value->text, ',') != NULL)
         diag_help(run, d, "write decimals with a point, as in 6.5");
     offer_written(run, d, value, name, meant_length(run, value, units));

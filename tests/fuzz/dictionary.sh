@@ -32,6 +32,9 @@ awk '
             choices = 0
     }
     END {
+        # The sign of the root, as the fuzzer reads bytes.
+        print "\"\\xE2\\x88\\x9A\""
+        print "\"\\xE2\\x88\\x9A3\""
         word("/>")
         word("\"")
         word("<pattern xmlns=\"urn:seamwright:pattern:1\"")

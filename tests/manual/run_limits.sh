@@ -514,6 +514,26 @@ for more in 0 1; do
     say "$((most + more)) leftovers" "$problem"
 done
 
+# A row of widths 1/p: their sum has the product of the primes p below the line.
+# The seam of 1/4 has two bits more.
+bits=$(number "exact numbers" 4)
+for side in at over; do
+    awk -v most="$bits" -v more="$(extra $side)" 'BEGIN {
+        print "<quilt id=\"mat\"><row press=\"open\" height=\"1\">"
+        for (p = 9973; more >= 0; p -= 2) {
+            for (d = 3; d * d <= p && p % d; d += 2);
+            if (d * d <= p)
+                continue
+            bits += log(p) / log(2)
+            if (bits + 2 > most && more-- == 0)
+                break
+            print "<patch fabric=\"" (n++ % 2 ? "kelp" : "sand") "\" width=\"1/" p "\"/>"
+        }
+        print "</row></quilt>"
+    }' | pattern $side
+done
+both "bits of exact numbers" limit
+
 # What other tests hold on both sides: the words, and where.
 elsewhere() {
     echo "$1" >>"$work/used"
@@ -523,7 +543,8 @@ elsewhere() {
 }
 elsewhere "photo, logo: 20 MB" tests/resolve/test_photo.c 32767
 elsewhere 'font of a `display-face`: 10 MB' tests/resolve/test_font.c 10000001
-elsewhere "exact fractions" tests/codes/limit.geese.xml 'flying-geese'
+elsewhere '`flying-geese` and `square-in-square`' tests/codes/limit.geese.xml 'flying-geese'
+elsewhere "places where lines of quilting meet" tests/codes/limit.echoes.err 'fractions of 64 bits'
 elsewhere "changes that are tried in search of" tests/mend/test_causes.c MEND_TRIALS_OF_TWO
 
 problem=
