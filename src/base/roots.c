@@ -24,6 +24,7 @@ static bool load(struct sum *x, struct rational a)
     return stored->limbs == NULL;
 }
 
+/* Without its sign. */
 static wide size_of(wide part)
 {
     return part < 0 ? -part : part;
@@ -68,6 +69,7 @@ static bool lower(struct sum *x)
     return all_short;
 }
 
+/* Else it is a fraction. */
 static bool has_roots(const struct sum *x)
 {
     return x->part[ROOT2] != 0 || x->part[ROOT3] != 0 || x->part[ROOT6] != 0;
@@ -100,6 +102,7 @@ struct rational roots_add(struct rational a, struct rational b)
     return kept(&x);
 }
 
+/* No part can outgrow its room by that. */
 struct rational roots_negative(struct rational a)
 {
     return roots_mul(a, (struct rational){-1, 1});

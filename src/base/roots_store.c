@@ -22,6 +22,7 @@ static struct {
     size_t count, slot_count;
 } store;
 
+/* All at once: a value knows no file that it is of. */
 void rational_forget(void)
 {
     if (store.arena != NULL)
@@ -82,6 +83,7 @@ static uint64_t hash_of(const struct stored *like)
     return hash;
 }
 
+/* Part by part; the hash was equal. */
 static bool same(const struct stored *a, const struct stored *b)
 {
     if (a->hash != b->hash || (a->limbs == NULL) != (b->limbs == NULL))

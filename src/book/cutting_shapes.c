@@ -1,5 +1,5 @@
-/* Strips from which shapes are cut, opened, to scale: a red line for each cut, a
- * label in each piece. Read next: cutting_figure.c. */
+/* Strips from which shapes are cut, opened, to scale: a red line for each cut,
+ * a label in each piece. Read next: cutting_figure.c. */
 #include <math.h>
 
 #include "cutting_cloth.h"
@@ -8,19 +8,20 @@
 /* Between two strips that are cut otherwise. */
 #define STRIP_GAP MM(3.0)
 
+/* From the strip to the page. */
 static double point_x(const struct lying *lying, const struct cut_outline *o,
                       size_t corner)
 {
-    return lying->x + rational_double(o->coordinates[2 * corner]) *
-                          lying->scale;
+    return lying->x +
+           rational_double(o->coordinates[2 * corner]) * lying->scale;
 }
 
 /* The strip's upper edge is its y = 0. */
 static double point_y(const struct lying *lying, const struct cut_outline *o,
                       size_t corner)
 {
-    return lying->y + rational_double(o->coordinates[2 * corner + 1]) *
-                          lying->scale;
+    return lying->y +
+           rational_double(o->coordinates[2 * corner + 1]) * lying->scale;
 }
 
 /* Corners are at the strip's edges; an edge that joins two levels is cut. */
@@ -40,6 +41,7 @@ static void draw_edges(const struct lying *lying,
     }
 }
 
+/* The cloth of one piece, and its label where there is room for it. */
 static void draw_shape(const struct lying *lying, const struct cut_outline *o,
                        const char *label)
 {
@@ -76,11 +78,9 @@ static void draw_strip(const struct lying *lying, const struct cut_item *item,
     const struct rational zero = rational_whole(0);
     const double length =
         rational_double(lying->view->plan->strip_length) * lying->scale;
-    const struct frame all =
-        frame_at(lying, zero, zero, lying->view->plan->strip_length,
-                 item->height);
-    const struct placement placed =
-        place_shapes(canvas->arena, item, strip);
+    const struct frame all = frame_at(
+        lying, zero, zero, lying->view->plan->strip_length, item->height);
+    const struct placement placed = place_shapes(canvas->arena, item, strip);
     struct path_item waste = waste_fill(canvas);
     waste.stroke = 0.0;
     box_rectangle(canvas, lying->box, all.x, all.y, all.width, all.height,
@@ -93,6 +93,7 @@ static void draw_strip(const struct lying *lying, const struct cut_item *item,
     draw_outline(lying, all.width, all.height);
 }
 
+/* All at the scale at which the whole strip fills the column. */
 struct box *draw_shapes(const struct cloth_view *view,
                         const struct strip *strip)
 {
@@ -105,9 +106,11 @@ struct box *draw_shapes(const struct cloth_view *view,
     const double height = rational_double(item->height) * scale;
     struct lying lying = {
         view,
-        box_new(canvas, view->width,
-                (height + STRIP_GAP) * (double)count + 2.0),
-        0.5, 1.0, scale, false};
+        box_new(canvas, view->width, (height + STRIP_GAP) * (double)count + 2.0),
+        0.5,
+        1.0,
+        scale,
+        false};
     for (size_t i = 0; i < count; i++) {
         draw_strip(&lying, item, &item->shaped_strips.items[i]);
         lying.y += height + STRIP_GAP;

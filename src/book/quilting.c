@@ -169,6 +169,7 @@ static void end_line(struct booklet *booklet, struct frame_line *line)
     line->columns = 0;
 }
 
+/* Of one kind, to know how many share a row. */
 static size_t count_figures(const struct contents *contents,
                             enum content_part part)
 {
@@ -220,6 +221,7 @@ struct path_room {
 #define PATH_MOST MM(64.0)
 #define PATH_TALL MM(112.0)
 
+/* A path of many turns needs more room than its area does. */
 static struct path_room room_for(const struct told_figure *told)
 {
     enum { MANY = 40, NARROW = 3, HALF = 6, MEASURE = 12 };

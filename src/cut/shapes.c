@@ -1,9 +1,9 @@
-/* Pieces with slanted edges, cut from whole strips along a ruler's line. Those of
- * one cloth and height share their strips, which are filled from the left: what
- * ends a row lies at an end of the strip, where its upright edge is that of the
- * strip; every other piece lies turned so that its edge runs along the one before
- * it. Which piece comes next is a plain choice, the widest that fits; what is
- * placed is exact, and proved in place.c. Read next: items.c. */
+/* Pieces with slanted edges, cut from whole strips along a ruler's line. Those
+ * of one cloth and height share their strips, which are filled from the left:
+ * what ends a row lies at an end of the strip, where its upright edge is that
+ * of the strip; every other piece lies turned so that its edge runs along the
+ * one before it. Which piece comes next is a plain choice, the widest that
+ * fits; what is placed is exact, and proved in place.c. Read next: items.c. */
 #include <string.h>
 
 #include "cutter.h"
@@ -35,6 +35,7 @@ static struct rational end_on(struct outline outline, struct rational y,
     return end;
 }
 
+/* The height of its strip, as cut. */
 static struct rational high(const struct strip_shape *strip)
 {
     struct rational height = rational_whole(0);
@@ -66,6 +67,7 @@ struct fit {
     struct frontier after;
 };
 
+/* As near to what lies before as both level edges allow. */
 static struct fit fit_turned(struct frontier before,
                              const struct strip_shape *strip, bool turned)
 {
@@ -73,12 +75,13 @@ static struct fit fit_turned(struct frontier before,
     const struct rational x =
         rational_max(rational_sub(before.top, e.top_left),
                      rational_sub(before.bottom, e.bottom_left));
-    return (struct fit){turned,
-                        x,
-                        {rational_add(x, e.top_right),
-                         rational_add(x, e.bottom_right)}};
+    return (struct fit){
+        turned,
+        x,
+        {rational_add(x, e.top_right), rational_add(x, e.bottom_right)}};
 }
 
+/* How much of the strip is taken then. */
 static struct rational reach_of(const struct fit *fit)
 {
     return rational_max(fit->after.top, fit->after.bottom);
@@ -90,15 +93,16 @@ static struct fit fit_shape(struct frontier before,
 {
     const struct fit as_is = fit_turned(before, strip, false);
     const struct fit turned = fit_turned(before, strip, true);
-    return rational_compare(
-               rational_add(turned.after.top, turned.after.bottom),
-               rational_add(as_is.after.top, as_is.after.bottom)) < 0
+    return rational_compare(rational_add(turned.after.top, turned.after.bottom),
+                            rational_add(as_is.after.top, as_is.after.bottom)) <
+                   0
                ? turned
                : as_is;
 }
 
 /* ---- filling strips ---- */
 
+/* Has it an upright edge, which lies at an end of the strip? */
 static bool ends_rows(const struct shaped_piece *piece)
 {
     return piece->shape == PATCH_END_LEFT || piece->shape == PATCH_END_RIGHT;
@@ -153,6 +157,7 @@ static void fill_strip(struct shape_filling *filling)
         ;
 }
 
+/* The same shapes in the same order: one drawing serves for both. */
 static bool same_pieces(const struct shaped_strip *a,
                         const struct shaped_strip *b)
 {
@@ -161,6 +166,7 @@ static bool same_pieces(const struct shaped_strip *a,
                   a->pieces.count * sizeof *a->pieces.items) == 0;
 }
 
+/* Strips that are filled alike are one, and counted. */
 static void keep_strip(struct shape_filling *filling, struct cut_item *item)
 {
     item->count++;
@@ -217,13 +223,13 @@ static struct cut_item *item_for(struct cutter *cutter,
     return item;
 }
 
+/* Shapes of one height lie in one item, whatever else they are. */
 struct cut_item *add_shape(struct cutter *cutter, const struct heap *heap)
 {
     struct arena *arena = cutter->run->arena;
     const struct cut_piece *cut = &heap->of.cut;
-    struct cut_item *item =
-        item_for(cutter, &cutter->plan->fabrics[cut->fabric], cut->fabric,
-                 cut->height);
+    struct cut_item *item = item_for(
+        cutter, &cutter->plan->fabrics[cut->fabric], cut->fabric, cut->height);
     *LIST_ADD(arena, &item->shaped) =
         (struct shaped_piece){.label = cut->label,
                               .shape = cut->shape,
@@ -241,13 +247,14 @@ static void widen(struct cut_item *item)
 {
     for (size_t i = 0; i < item->shaped.count; i++) {
         const struct strip_shape *strip = item->shaped.items[i].strip;
-        item->width = rational_max(
-            item->width, rational_add(strip->advance, strip->run));
+        item->width =
+            rational_max(item->width, rational_add(strip->advance, strip->run));
     }
     item->count = 1;
     item->joined = false;
 }
 
+/* Each cloth by itself; its strips are as long as the cloth is wide. */
 void fill_shapes(struct cutter *cutter)
 {
     for (size_t f = 0; f < cutter->design->fabrics.count; f++) {
@@ -263,6 +270,7 @@ void fill_shapes(struct cutter *cutter)
 
 /* ---- places ---- */
 
+/* The corners of a shape where it was fitted, turned by half or not. */
 static const struct cut_outline *outline_at(struct arena *arena,
                                             const struct strip_shape *strip,
                                             const struct fit *fit)
@@ -284,6 +292,7 @@ static const struct cut_outline *outline_at(struct arena *arena,
     return outline;
 }
 
+/* The same choices as while the strip was filled, so the same places. */
 struct placement place_shapes(struct arena *arena, const struct cut_item *item,
                               const struct shaped_strip *strip)
 {
@@ -293,13 +302,13 @@ struct placement place_shapes(struct arena *arena, const struct cut_item *item,
         const size_t number = strip->pieces.items[i];
         const struct strip_shape *shape = item->shaped.items[number].strip;
         const struct fit fit = fit_shape(frontier, shape);
-        *LIST_ADD(arena, &placed.pieces) = (struct placed_piece){
-            .item = number,
-            .x = fit.x,
-            .y = rational_whole(0),
-            .width = rational_sub(reach_of(&fit), fit.x),
-            .height = high(shape),
-            .outline = outline_at(arena, shape, &fit)};
+        *LIST_ADD(arena, &placed.pieces) =
+            (struct placed_piece){.item = number,
+                                  .x = fit.x,
+                                  .y = rational_whole(0),
+                                  .width = rational_sub(reach_of(&fit), fit.x),
+                                  .height = high(shape),
+                                  .outline = outline_at(arena, shape, &fit)};
         frontier = fit.after;
     }
     return placed;

@@ -105,6 +105,7 @@ static void join(struct buffer *out, const char *text)
 
 /* ---- tables, lists, figures ---- */
 
+/* Each row of a table is a claim of its own, so that one slip is one tick. */
 static void claim_table(struct claiming *claiming,
                         const struct told_table *table)
 {
@@ -124,6 +125,7 @@ static void claim_table(struct claiming *claiming,
     }
 }
 
+/* Entries of a list, one by one. */
 static void claim_list(struct claiming *claiming, const struct told_list *list)
 {
     for (size_t i = 0; i < list->items.count; i++) {
@@ -134,6 +136,7 @@ static void claim_list(struct claiming *claiming, const struct told_list *list)
     }
 }
 
+/* Under a figure stands what its marks say, and what its caption does. */
 static void claim_figure(struct claiming *claiming,
                          const struct told_figure *figure, bool always)
 {
@@ -153,6 +156,7 @@ static void claim_figure(struct claiming *claiming,
 
 /* ---- cutting ---- */
 
+/* A cloth: its lines as they are cut, then what closes them. */
 static void claim_cloth(struct claiming *claiming,
                         const struct told_cloth *cloth)
 {
@@ -202,6 +206,7 @@ static void claim_entry(struct claiming *claiming,
     claim(claiming, CLAIM_SHOWN, buffer_string(&text));
 }
 
+/* A step: what lies there, what is said, and its frames in their order. */
 static void claim_work(struct claiming *claiming, const struct told_work *work)
 {
     struct arena *arena = claiming->w->arena;
@@ -273,6 +278,7 @@ static void claim_content(struct claiming *claiming,
     }
 }
 
+/* All that a section tells, in the order of the page. */
 static void claim_section(struct claiming *claiming,
                           const struct contents contents)
 {

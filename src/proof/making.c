@@ -3,11 +3,13 @@
  * are two seams even where one is needed. */
 #include "facts.h"
 
+/* Of the cloth that is cut for it. */
 static struct rational area_of(const struct heap *heap)
 {
     return rational_mul(heap->of.cut.width, heap->of.cut.height);
 }
 
+/* All that hands sew on one of it. */
 static size_t seams_of(const struct heap *heap)
 {
     size_t count = 0;

@@ -81,6 +81,7 @@ static void cell_ends(const struct wording *w, const struct laid_cell *cell,
     }
 }
 
+/* How many seams end in one place of a joint. */
 static size_t ends_at(const struct ends *ends, struct rational at)
 {
     size_t count = 0;
@@ -89,6 +90,7 @@ static size_t ends_at(const struct ends *ends, struct rational at)
     return count;
 }
 
+/* By the sides that two seams are pressed to. */
 static enum meeting_kind kind_of(int a, int b)
 {
     return a == 0 || b == 0 ? MEET_OPEN
@@ -149,6 +151,7 @@ static void row_ends(const struct wording *w, const struct window *window,
     }
 }
 
+/* Every place in which seams of two cells meet on the joint between them. */
 void meeting_facts(struct facts *facts, const struct window *window,
                    struct fact_list *list)
 {

@@ -112,6 +112,7 @@ static struct area see_area(struct arena *scratch, const struct ground *ground,
     return area;
 }
 
+/* What tells an area from others, a number at a time. */
 void area_add_number(struct area *area, uint64_t value)
 {
     for (unsigned v = 0; v < AREA_VIEWS; v++)
@@ -202,6 +203,7 @@ static const size_t *first_alike(struct arena *scratch,
     return first;
 }
 
+/* In the order of reading, so that letters come as they are seen. */
 void sort_areas(struct arena *arena, struct areas *areas)
 {
     struct arena *scratch = arena_create();
@@ -224,6 +226,7 @@ void sort_areas(struct arena *arena, struct areas *areas)
     arena_destroy(scratch);
 }
 
+/* Faces of the arrangement that no line parts are one area. */
 struct areas find_areas(struct arena *arena, const struct ground *ground,
                         const struct arrangement *arrangement)
 {

@@ -13,6 +13,7 @@ static int64_t end_worth(const struct route_input *input, size_t point)
     return input->at_edge[point] ? ROUTE_START / 8 : ROUTE_START / 2;
 }
 
+/* In the steps in which the pairing counts. */
 static int64_t travel_cost(const struct route_input *input, size_t number)
 {
     const struct route_piece *piece = &input->pieces[number];
@@ -131,6 +132,7 @@ static double length_of(const struct route_work *work,
     return work->input->pieces[route->steps.items[step].piece].length;
 }
 
+/* Travel hides there, on its way to the next line. */
 static bool in_ditch(const struct route_work *work, const struct route *route,
                      size_t step)
 {
@@ -163,6 +165,7 @@ static size_t change_before(const struct route_work *work,
     return step;
 }
 
+/* Where the thread ends, or sooner, where it hides. */
 static void change_bobbins(const struct route_work *work, struct route *route)
 {
     const double full = work->input->bobbin;

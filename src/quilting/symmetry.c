@@ -19,12 +19,14 @@ static number moved(int by_x, int by_y, struct vertex v, number move)
     return move;
 }
 
+/* Exact, as all that is moved so was. */
 struct vertex vertex_moved(struct motion m, struct vertex v)
 {
     return (struct vertex){moved(m.xx, m.xy, v, m.move.x),
                            moved(m.yx, m.yy, v, m.move.y)};
 }
 
+/* The same for a point that is only drawn. */
 struct spot spot_moved(struct motion m, struct spot at)
 {
     const struct spot move = vertex_spot(m.move);
@@ -32,6 +34,7 @@ struct spot spot_moved(struct motion m, struct spot at)
                          m.yx * at.x + m.yy * at.y + move.y};
 }
 
+/* The product of both turns, the inner move turned by the outer. */
 struct motion motion_compose(struct motion outer, struct motion inner)
 {
     return (struct motion){outer.xx * inner.xx + outer.xy * inner.yx,

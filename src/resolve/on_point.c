@@ -4,15 +4,15 @@
  * wrote point to the element of the setting or of its sashing. Rows run from
  * the upper left to the lower right and are counted from the top right corner.
  *
- * A setting of 3 across and 2 down, as it is told: level lines of m and of m - 1
- * blocks in turns, 2n - 1 of them.
+ * A setting of 3 across and 2 down, as it is told: level lines of m and of m -
+ * 1 blocks in turns, 2n - 1 of them.
  *
  *        a     b     c
  *           d     e
  *        f     g     h
  *
- * And as it is sewn: each row goes down to the right, the next one lies below it
- * on the left. < and > stand for triangles at its ends.
+ * And as it is sewn: each row goes down to the right, the next one lies below
+ * it on the left. < and > stand for triangles at its ends.
  *
  *        row 1      < c >
  *        row 2      < b  e  h
@@ -20,14 +20,14 @@
  *        row 4      < f >
  *
  * The row through the top left corner of the quilt (row 3) begins with a block,
- * the one through the bottom right corner (row 2) ends with one: the triangles of
- * the corners lie there, and at the upper side of the first row and the lower
- * side of the last. In this file a row is told by how far it lies from the one
- * through the top left corner: -2, -1, 0, 1 here.
+ * the one through the bottom right corner (row 2) ends with one: the triangles
+ * of the corners lie there, and at the upper side of the first row and the
+ * lower side of the last. In this file a row is told by how far it lies from
+ * the one through the top left corner: -2, -1, 0, 1 here.
  *
- * With sashing a row of strips and cornerstones lies above each row of blocks and
- * below the last. Their ends reach to the edge of the quilt: a cornerstone there
- * has its middle on the edge, and half of it is trimmed off.
+ * With sashing a row of strips and cornerstones lies above each row of blocks
+ * and below the last. Their ends reach to the edge of the quilt: a cornerstone
+ * there has its middle on the edge, and half of it is trimmed off.
  *
  * Read next: sashing.c.
  */
@@ -106,9 +106,9 @@ static bool fill_blocks(struct setting *setting)
 /* The block in place `column` of diagonal row `row`, both counted along the
  * diagonals: of the level lines, or of those between them. Going on along a row
  * is half a block to the right and one line down; going to the next row is half
- * a block to the left and one line down. So block i of line 2k (of m blocks) has
- * column i + k and row k - i, and one of line 2k + 1 (of m - 1) has a column of
- * one more. */
+ * a block to the left and one line down. So block i of line 2k (of m blocks)
+ * has column i + k and row k - i, and one of line 2k + 1 (of m - 1) has a
+ * column of one more. */
 static struct cell block_at(const struct setting *setting, long row,
                             long column)
 {
@@ -126,8 +126,8 @@ static const struct piece *add_triangle(struct setting *setting,
                                         enum patch_shape shape)
 {
     const struct piece *whole = setting->piece;
-    struct piece *piece = new_piece_of_kind(
-        setting->resolver, whole->owner, whole->element, PIECE_PATCH);
+    struct piece *piece = new_piece_of_kind(setting->resolver, whole->owner,
+                                            whole->element, PIECE_PATCH);
     piece->width = piece->height = piece->finished = piece->unfinished =
         (struct stated){.written = false};
     piece->id = piece->name = NULL;
@@ -143,8 +143,7 @@ static bool add_sashes(struct setting *setting)
 {
     struct on_point *on_point = setting->on_point;
     const struct element *whole = setting->piece->element;
-    struct sashing sashing = {.element =
-                                  child_of_kind(whole, ELEMENT_SASHING)};
+    struct sashing sashing = {.element = child_of_kind(whole, ELEMENT_SASHING)};
     if (sashing.element == NULL)
         return true;
     if (!read_sashing(setting->resolver, setting->piece, &sashing))
@@ -160,10 +159,10 @@ static bool add_sashes(struct setting *setting)
         return false;
     }
     if (rational_sign(on_point->excess) > 0) {
-        struct diagnostic *d = report_about(
-            setting->resolver, whole, DIAG_UNKNOWN_ATTRIBUTE,
-            written_value(whole, ATTR_FLOAT)->name,
-            "a setting with sashing does not float");
+        struct diagnostic *d =
+            report_about(setting->resolver, whole, DIAG_UNKNOWN_ATTRIBUTE,
+                         written_value(whole, ATTR_FLOAT)->name,
+                         "a setting with sashing does not float");
         diag_note(setting->resolver->run, d, sashing.element->name,
                   "its cornerstones lie on the edge, half of each is trimmed "
                   "off");
@@ -180,6 +179,7 @@ static bool add_sashes(struct setting *setting)
 
 /* ---- diagonal rows ---- */
 
+/* A cell that nobody wrote. */
 static void add_turned(struct setting *setting, const struct piece *piece,
                        unsigned turn)
 {
@@ -187,6 +187,7 @@ static void add_turned(struct setting *setting, const struct piece *piece,
         ->orientation.turn = turn;
 }
 
+/* Nothing where there is no sashing. */
 static void add_upright(struct setting *setting)
 {
     if (setting->on_point->sashed)
@@ -198,8 +199,8 @@ static void add_upright(struct setting *setting)
 static void add_block_row(struct setting *setting, long row)
 {
     const long m = setting->m, n = setting->n;
-    const long outer = row >= 0 ? (m < n - row ? m : n - row)
-                                : (m + row < n ? m + row : n);
+    const long outer =
+        row >= 0 ? (m < n - row ? m : n - row) : (m + row < n ? m + row : n);
     const long first = row < 0 ? -row : row;
     if (row != 0)
         add_turned(setting, setting->on_point->side, row > 0 ? 1 : 2);
@@ -218,12 +219,9 @@ static void add_block_row(struct setting *setting, long row)
 static void add_strip_row(struct setting *setting, long row)
 {
     const long m = setting->m, n = setting->n;
-    const long strips = row >= 0 ? (2 * m < 2 * n - 2 * row - 1
-                                        ? 2 * m
-                                        : 2 * n - 2 * row - 1)
-                                 : (2 * m + 2 * row + 1 < 2 * n
-                                        ? 2 * m + 2 * row + 1
-                                        : 2 * n);
+    const long strips =
+        row >= 0 ? (2 * m < 2 * n - 2 * row - 1 ? 2 * m : 2 * n - 2 * row - 1)
+                 : (2 * m + 2 * row + 1 < 2 * n ? 2 * m + 2 * row + 1 : 2 * n);
     add_turned(setting, setting->on_point->crossing, 0);
     for (long i = 0; i < strips; i++) {
         add_turned(setting, setting->on_point->level,
@@ -232,6 +230,7 @@ static void add_strip_row(struct setting *setting, long row)
     }
 }
 
+/* The next cell is the first of a row. */
 static void begin_row(struct setting *setting, size_t *first)
 {
     first[setting->on_point->rows++] = setting->piece->cells.count;

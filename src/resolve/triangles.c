@@ -1,7 +1,7 @@
 /* Rows of triangles at 60 degrees. A map tells them place by place: a key is a
- * triangle, a key with .2 a diamond over two places, with .3 half a hexagon over
- * three. Half a triangle at each end, which nobody told, makes the edge upright.
- * Read next: map.c. */
+ * triangle, a key with .2 a diamond over two places, with .3 half a hexagon
+ * over three. Half a triangle at each end, which nobody told, makes the edge
+ * upright. Read next: map.c. */
 #include "sashing.h"
 
 #include <string.h>
@@ -10,7 +10,8 @@ struct setting {
     struct resolver *resolver;
     struct piece *piece;
     struct triangle_rows *rows;
-    int ends; /* the fabric of halves at the ends; NO_FABRIC: their neighbors' */
+    int ends; /* the fabric of halves at the ends; NO_FABRIC: their neighbors'
+               */
     /* Pieces made so far: of each patch, by its shape. */
     LIST(const struct piece *) made;
     LIST(size_t) place;
@@ -39,8 +40,8 @@ static const struct piece *shaped(struct setting *setting,
             other->fabrics.items[0].fabric == fabric)
             return other;
     }
-    struct piece *piece = new_piece_of_kind(
-        setting->resolver, patch->owner, patch->element, PIECE_PATCH);
+    struct piece *piece = new_piece_of_kind(setting->resolver, patch->owner,
+                                            patch->element, PIECE_PATCH);
     piece->width = piece->height = piece->finished = piece->unfinished =
         (struct stated){.written = false};
     piece->shape = shape;
@@ -52,11 +53,12 @@ static const struct piece *shaped(struct setting *setting,
     return piece;
 }
 
+/* A cell, and the place at which its piece begins. */
 static void put(struct setting *setting, const struct piece *piece,
                 struct span span, unsigned turn, size_t place)
 {
-    add_cell(setting->resolver, setting->piece, piece, span)
-        ->orientation.turn = turn;
+    add_cell(setting->resolver, setting->piece, piece, span)->orientation.turn =
+        turn;
     *LIST_ADD(setting->resolver->run->arena, &setting->place) = place;
 }
 
@@ -101,9 +103,10 @@ static void report_row(struct setting *setting, size_t row, size_t covered,
         setting->resolver, setting->piece->element, DIAG_GRID_COUNT, span,
         "row %zu covers %zu triangle%s, but the rows are %zu across", row + 1,
         covered, covered == 1 ? "" : "s", setting->rows->across);
-    diag_note(run, d, setting->piece->element->name,
-              "a diamond (.2) covers two places, half a hexagon (.3) three; the "
-              "halves at both ends are not told");
+    diag_note(
+        run, d, setting->piece->element->name,
+        "a diamond (.2) covers two places, half a hexagon (.3) three; the "
+        "halves at both ends are not told");
     diag_help(run, d, "make the row %zu wide", setting->rows->across);
 }
 
@@ -136,6 +139,7 @@ static const struct cell *put_row(struct setting *setting, size_t row,
     return from;
 }
 
+/* All rows. ensures: false where one was reported. */
 static bool put_rows(struct setting *setting, const struct cell *told,
                      size_t count)
 {
@@ -182,6 +186,7 @@ static bool are_patches(struct setting *setting)
     return setting->piece->cells.count > 0;
 }
 
+/* A setting of which something was reported has no cells: sizes stay silent. */
 void set_triangles(struct resolver *resolver, struct piece *piece)
 {
     struct triangle_rows *rows =
@@ -197,8 +202,8 @@ void set_triangles(struct resolver *resolver, struct piece *piece)
         .ends = value_of(piece->element, ATTR_ENDS) == NULL
                     ? NO_FABRIC
                     : bind_fabric(resolver, piece->element, ATTR_ENDS)};
-    const bool sound = !piece->broken && rows->across > 0 &&
-                       rows->rows > 0 && are_patches(&setting);
+    const bool sound = !piece->broken && rows->across > 0 && rows->rows > 0 &&
+                       are_patches(&setting);
     const struct cell *told = piece->cells.items;
     const size_t count = piece->cells.count;
     piece->cells.items = NULL;

@@ -1,6 +1,6 @@
 /* Patches with edges at 60 degrees: outlines and cuts. All are as high as their
- * row; upper and lower edge are level. An edge at 60 degrees runs height / sqrt 3
- * to the side; a seam s beside it is s * 2 / sqrt 3 along a level edge. Read
+ * row; upper and lower edge are level. An edge at 60 degrees runs height / sqrt
+ * 3 to the side; a seam s beside it is s * 2 / sqrt 3 along a level edge. Read
  * next: patch.c. */
 #include "craft.h"
 
@@ -12,19 +12,19 @@ struct edges {
 /* height / sqrt 3: half a side of a triangle of that height. */
 static struct rational run_of(struct rational height)
 {
-    return rational_mul(height, rational_div(rational_root(3), rational_whole(3)));
+    return rational_mul(height,
+                        rational_div(rational_root(3), rational_whole(3)));
 }
 
 /* How often half a side: where each end lies in the finished shape. */
 static struct edges edges_of(enum patch_shape shape, struct rational half)
 {
-    static const int ends[][4] = {
-        [PATCH_TRIANGLE] = {1, 1, 0, 2},
-        [PATCH_DIAMOND_RIGHT] = {1, 3, 0, 2},
-        [PATCH_DIAMOND_LEFT] = {0, 2, 1, 3},
-        [PATCH_HALF_HEXAGON] = {1, 3, 0, 4},
-        [PATCH_END_LEFT] = {0, 1, 0, 0},
-        [PATCH_END_RIGHT] = {0, 1, 1, 1}};
+    static const int ends[][4] = {[PATCH_TRIANGLE] = {1, 1, 0, 2},
+                                  [PATCH_DIAMOND_RIGHT] = {1, 3, 0, 2},
+                                  [PATCH_DIAMOND_LEFT] = {0, 2, 1, 3},
+                                  [PATCH_HALF_HEXAGON] = {1, 3, 0, 4},
+                                  [PATCH_END_LEFT] = {0, 1, 0, 0},
+                                  [PATCH_END_RIGHT] = {0, 1, 1, 1}};
     return (struct edges){rational_times(half, ends[shape][0]),
                           rational_times(half, ends[shape][1]),
                           rational_times(half, ends[shape][2]),
@@ -47,6 +47,7 @@ static struct outline outline_between(struct arena *arena, struct edges edges,
     return (struct outline){points, count};
 }
 
+/* Finished, with its box at 0, 0. */
 struct outline angled_outline(struct arena *arena, enum patch_shape shape,
                               struct rational height)
 {
@@ -71,7 +72,7 @@ static struct edges cut_edges(enum patch_shape shape, struct rational height,
                          ? 1
                          : -1;
     const int right =
-        right_upright ? 0
+        right_upright                                               ? 0
         : rational_compare(edges.top_right, edges.bottom_right) > 0 ? 1
                                                                     : -1;
     const struct rational out_left = left_upright ? seam : beside;
@@ -100,17 +101,18 @@ static struct rational below_of(enum patch_shape shape, struct rational seam)
         seam, shape == PATCH_END_LEFT || shape == PATCH_END_RIGHT ? 2 : 1);
 }
 
+/* A seam outside of the finished outline, tips as they are cut. */
 struct outline angled_cut(struct arena *arena, enum patch_shape shape,
                           struct rational height, struct rational seam)
 {
     const struct rational above = above_of(shape, seam);
     const struct rational below = below_of(shape, seam);
-    return outline_between(arena,
-                           cut_edges(shape, height, seam, above, below),
+    return outline_between(arena, cut_edges(shape, height, seam, above, below),
                            rational_times(above, -1),
                            rational_add(height, below));
 }
 
+/* The mean of two widths. */
 static struct rational half_sum(struct rational a, struct rational b)
 {
     return rational_div(rational_add(a, b), rational_whole(2));
@@ -141,10 +143,9 @@ const struct strip_shape *angled_strip(struct arena *arena,
         .advance =
             half_sum(rational_sub(edges.top_right, edges.top_left),
                      rational_sub(edges.bottom_right, edges.bottom_left)),
-        .run = end ? rational_div(run_of(high), rational_whole(2))
-                   : run_of(high),
-        .turned =
-            shape != PATCH_DIAMOND_LEFT && shape != PATCH_DIAMOND_RIGHT,
+        .run =
+            end ? rational_div(run_of(high), rational_whole(2)) : run_of(high),
+        .turned = shape != PATCH_DIAMOND_LEFT && shape != PATCH_DIAMOND_RIGHT,
         .degrees = 60};
     return strip;
 }

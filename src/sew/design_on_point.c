@@ -1,10 +1,11 @@
-/* Settings on point, drawn as the designer told them: in level lines, each block
- * turned about its own middle. Rows, which hands sew, are not known here, so that
- * a row that is set wrongly does not come out as it is drawn. Places count in
- * halves of the diagonal from one block to the next: block i of line k lies at
- * 2i + 1, or 2i + 2 where k is odd, and k + 1. A strip lies at odd quarters both
- * ways, which way it runs goes by turns; cornerstones lie where both numbers of
- * halves have an even sum. The triangles' tips are told one by one. */
+/* Settings on point, drawn as the designer told them: in level lines, each
+ * block turned about its own middle. Rows, which hands sew, are not known here,
+ * so that a row that is set wrongly does not come out as it is drawn. Places
+ * count in halves of the diagonal from one block to the next: block i of line k
+ * lies at 2i + 1, or 2i + 2 where k is odd, and k + 1. A strip lies at odd
+ * quarters both ways, which way it runs goes by turns; cornerstones lie where
+ * both numbers of halves have an even sum. The triangles' tips are told one by
+ * one. */
 #include "design_walk.h"
 
 struct drawn_setting {
@@ -15,6 +16,7 @@ struct drawn_setting {
     struct rational excess; /* from the points to the edge */
 };
 
+/* So many halves from the left or the top, behind what floats. */
 static struct rational place(const struct drawn_setting *drawn, int64_t halves)
 {
     return rational_add(rational_times(drawn->half, halves), drawn->excess);
@@ -27,6 +29,7 @@ struct tilt {
     struct vertex middle;
 };
 
+/* As cloth_mapped asks for it. */
 static struct vertex tilted(struct vertex v, const void *how)
 {
     const struct tilt *tilt = how;
@@ -41,6 +44,7 @@ static struct vertex tilted(struct vertex v, const void *how)
                      rational_mul(cosine, rational_add(v.x, v.y)))};
 }
 
+/* What a piece shows, turned about its middle. */
 static void draw_cell(const struct drawn_setting *drawn,
                       const struct piece *piece, struct orientation lies,
                       struct vertex middle)
@@ -105,12 +109,11 @@ static void draw_triangle(const struct drawn_setting *drawn,
                           struct rational long_x, struct rational long_y,
                           struct rational more_x, struct rational more_y)
 {
-    add_triangle(drawn->faces, drawn->cloth,
-                 drawn_fabric(drawn->faces, piece, 0), at,
-                 (struct vertex){rational_add(at.x, long_x),
-                                 rational_add(at.y, long_y)},
-                 (struct vertex){rational_add(at.x, more_x),
-                                 rational_add(at.y, more_y)});
+    add_triangle(
+        drawn->faces, drawn->cloth, drawn_fabric(drawn->faces, piece, 0), at,
+        (struct vertex){rational_add(at.x, long_x), rational_add(at.y, long_y)},
+        (struct vertex){rational_add(at.x, more_x),
+                        rational_add(at.y, more_y)});
 }
 
 /* Half a block's diagonal high, its tip inwards; `way` is 1 at the left and the
@@ -133,6 +136,7 @@ static void draw_sides(const struct drawn_setting *drawn, struct rational high,
     }
 }
 
+/* Clockwise from the top left, their legs along the edges. */
 static void draw_corners(const struct drawn_setting *drawn,
                          struct rational legs)
 {
@@ -154,8 +158,7 @@ static void draw_excess(const struct drawn_setting *drawn)
     struct arena *arena = drawn->faces->arena;
     const struct rational zero = rational_whole(0), e = drawn->excess;
     const int fabric = drawn_fabric(drawn->faces, drawn->of->corner, 0);
-    const struct rational right =
-        place(drawn, 2 * (int64_t)drawn->of->across);
+    const struct rational right = place(drawn, 2 * (int64_t)drawn->of->across);
     const struct rational bottom = place(drawn, 2 * (int64_t)drawn->of->down);
     if (rational_sign(e) == 0)
         return;
@@ -164,12 +167,12 @@ static void draw_excess(const struct drawn_setting *drawn)
     const struct cloth *level = cloth_rectangle(arena, fabric, width, e);
     const struct cloth *upright = cloth_rectangle(arena, fabric, e, middle);
     cloth_add_all(arena, drawn->cloth, level);
-    cloth_add_all(arena, drawn->cloth,
-                  cloth_moved(arena, level, zero, bottom));
+    cloth_add_all(arena, drawn->cloth, cloth_moved(arena, level, zero, bottom));
     cloth_add_all(arena, drawn->cloth, cloth_moved(arena, upright, zero, e));
     cloth_add_all(arena, drawn->cloth, cloth_moved(arena, upright, right, e));
 }
 
+/* Blocks, sashing, triangles; what lies beyond the edge is cut off. */
 struct cloth *on_point_faces(struct faces *faces, const struct piece *piece)
 {
     const struct on_point *of = piece->on_point;
@@ -196,9 +199,9 @@ struct cloth *on_point_faces(struct faces *faces, const struct piece *piece)
     draw_sides(&drawn, high, false, of->across, 2 * (int64_t)of->down, -1);
     draw_corners(&drawn, high);
     draw_excess(&drawn);
-    return cloth_within(
-        faces->arena, drawn.cloth,
-        outline_rectangle(faces->arena, rational_whole(0), rational_whole(0),
-                          width[piece->index],
-                          faces->sized->height[piece->index]));
+    return cloth_within(faces->arena, drawn.cloth,
+                        outline_rectangle(faces->arena, rational_whole(0),
+                                          rational_whole(0),
+                                          width[piece->index],
+                                          faces->sized->height[piece->index]));
 }

@@ -1,6 +1,6 @@
-/* Rows of triangles, drawn corner by corner: a corner lies at so many halves of a
- * side, on a line between rows. Shapes and their turns, which hands cut and lay,
- * are not known here; a place covers what is between its corners. */
+/* Rows of triangles, drawn corner by corner: a corner lies at so many halves of
+ * a side, on a line between rows. Shapes and their turns, which hands cut and
+ * lay, are not known here; a place covers what is between its corners. */
 #include "design_walk.h"
 
 struct drawn_rows {
@@ -9,6 +9,7 @@ struct drawn_rows {
     struct rational half, height;
 };
 
+/* On a line between rows. */
 static struct vertex corner(const struct drawn_rows *drawn, size_t halves,
                             size_t line)
 {
@@ -22,9 +23,8 @@ static void draw_place(const struct drawn_rows *drawn, int fabric, size_t row,
 {
     const size_t tip = down ? row + 1 : row, base = down ? row : row + 1;
     const size_t right = place + 2 > across + 1 ? across + 1 : place + 2;
-    add_triangle(drawn->faces, drawn->cloth, fabric,
-                 corner(drawn, place, base), corner(drawn, place + 1, tip),
-                 corner(drawn, right, base));
+    add_triangle(drawn->faces, drawn->cloth, fabric, corner(drawn, place, base),
+                 corner(drawn, place + 1, tip), corner(drawn, right, base));
 }
 
 /* Between the edge and the first place, or behind the last. Where the triangle
@@ -37,6 +37,7 @@ static void draw_end(const struct drawn_rows *drawn, int fabric, size_t row,
                  corner(drawn, beside, tip), corner(drawn, edge, base));
 }
 
+/* Row by row, place by place. */
 struct cloth *triangle_faces(struct faces *faces, const struct piece *piece)
 {
     const struct triangle_rows *rows = piece->triangles;

@@ -2,25 +2,25 @@
  * joined like the rows of a grid, and a triangle at each corner. It is sewn as
  * hands do it, in the direction of the rows; there all blocks lie straight and
  * their sizes stay fractions. Then all of it is turned by an eighth. Derived:
- * of a block of side F the diagonal is F * sqrt 2, so that what floats by e does
- * so by e * sqrt 2 along a row.
+ * of a block of side F the diagonal is F * sqrt 2, so that what floats by e
+ * does so by e * sqrt 2 along a row.
  *
- * Two frames are used. In the frame of the rows x runs along a row, to the lower
- * right of the quilt, and y from one row to the next, to its lower left. Its
- * origin is the top left corner of the quilt, the float further in, where the
- * seam of no block lies: the row through that corner has its middle at y = 0 and
- * begins at half a block, as the corner's triangle lies before it. Places of
- * inputs that are `slanted` are told in it, and all joints are looked at in it.
- * slanted_point turns it to the frame of the quilt, clockwise by an eighth.
+ * Two frames are used. In the frame of the rows x runs along a row, to the
+ * lower right of the quilt, and y from one row to the next, to its lower left.
+ * Its origin is the top left corner of the quilt, the float further in, where
+ * the seam of no block lies: the row through that corner has its middle at y =
+ * 0 and begins at half a block, as the corner's triangle lies before it. Places
+ * of inputs that are `slanted` are told in it, and all joints are looked at in
+ * it. slanted_point turns it to the frame of the quilt, clockwise by an eighth.
  *
- * The edges of the quilt are at 45 degrees to the rows. In the frame of the rows
- * the left edge is x - y = 0, the top edge x + y = 0, and the others are as far
- * from these as the quilt is wide and high, times the root of 2.
+ * The edges of the quilt are at 45 degrees to the rows. In the frame of the
+ * rows the left edge is x - y = 0, the top edge x + y = 0, and the others are
+ * as far from these as the quilt is wide and high, times the root of 2.
  *
  * What sticks out of the quilt is there while it is sewn, tips of triangles and
- * halves of cornerstones, and is trimmed when its corners are on: parts are shown
- * as they are laid before, and cut off at a seam's width outside the edges after.
- * Read next: join.c. */
+ * halves of cornerstones, and is trimmed when its corners are on: parts are
+ * shown as they are laid before, and cut off at a seam's width outside the
+ * edges after. Read next: join.c. */
 #include "bench.h"
 
 /* Triangles are the later part, and seams go to them, as to a corner. */
@@ -29,6 +29,7 @@ static const struct operation join_corner = {
     .laid = LAID_TOGETHER,
     .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_TOWARD_CORNER)};
 
+/* Places come in halves of a block. */
 static struct rational half(struct rational a)
 {
     return rational_div(a, rational_whole(2));
@@ -42,6 +43,7 @@ struct pitch {
     struct rational step, strip;
 };
 
+/* All blocks of a setting are of one size, so the first tells it. */
 static struct pitch pitch_of(const struct sewer *sewer,
                              const struct on_point *on_point,
                              struct rational factor)
@@ -49,8 +51,7 @@ static struct pitch pitch_of(const struct sewer *sewer,
     const struct rational *width = sewer->sized->width;
     struct pitch pitch = {.strip = rational_whole(0)};
     if (on_point->sashed)
-        pitch.strip =
-            rational_mul(width[on_point->upright->index], factor);
+        pitch.strip = rational_mul(width[on_point->upright->index], factor);
     pitch.step = rational_add(
         pitch.strip,
         rational_mul(width[on_point->blocks[0].piece->index], factor));
@@ -81,11 +82,12 @@ static struct rational row_start(const struct on_point *on_point, size_t row,
     const long away = half_steps(on_point, row);
     const long half_more = is_strip_row(on_point, row) ? 0 : 1;
     return rational_sub(
-        half(rational_times(pitch->step,
-                            (away < 0 ? -away : away) + half_more)),
+        half(
+            rational_times(pitch->step, (away < 0 ? -away : away) + half_more)),
         half(pitch->strip));
 }
 
+/* The triangles at the ends of rows; those at the corners are halved. */
 static bool is_triangle(const struct cell *cell)
 {
     return cell->piece->shape == PATCH_QUARTERED;
@@ -99,16 +101,15 @@ static void add_row(struct sewer *sewer, struct heap *recipe, size_t row,
 {
     const struct piece *piece = recipe->piece;
     const struct on_point *on_point = piece->on_point;
-    const struct rational height = is_strip_row(on_point, row)
-                                       ? pitch->strip
-                                       : rational_sub(pitch->step,
-                                                      pitch->strip);
+    const struct rational height =
+        is_strip_row(on_point, row) ? pitch->strip
+                                    : rational_sub(pitch->step, pitch->strip);
     struct rational at = row_start(on_point, row, pitch);
     for (size_t i = on_point->first[row]; i < on_point->first[row + 1]; i++) {
         const struct cell *cell = &piece->cells.items[i];
-        struct input *input = add_input(
-            sewer, recipe, build_cell(sewer, cell, recipe->factor, false), at,
-            top);
+        struct input *input =
+            add_input(sewer, recipe,
+                      build_cell(sewer, cell, recipe->factor, false), at, top);
         const struct rational width = input_width(sewer, input);
         input->slanted = true;
         if (!is_triangle(cell)) {
@@ -129,8 +130,8 @@ static void add_corners(struct sewer *sewer, struct heap *recipe)
     const size_t first = piece->on_point->first[piece->on_point->rows];
     const struct rational zero = rational_whole(0);
     for (size_t i = 0; i < 4; i++) {
-        const struct ref ref = build_cell(
-            sewer, &piece->cells.items[first + i], recipe->factor, false);
+        const struct ref ref = build_cell(sewer, &piece->cells.items[first + i],
+                                          recipe->factor, false);
         const struct rational legs = heap_at(sewer, ref.heap)->width;
         add_input(sewer, recipe, ref,
                   i == 1 || i == 2 ? rational_sub(recipe->width, legs) : zero,
@@ -213,9 +214,8 @@ static struct half_plane left_corner(const struct bench *bench)
     const struct heap *heap = bench->heap;
     const struct on_point *of = heap->piece->on_point;
     const struct pitch pitch = pitch_of(bench->sewer, of, heap->factor);
-    return (struct half_plane){
-        rational_whole(-1), rational_whole(0),
-        half(rational_sub(pitch.strip, pitch.step))};
+    return (struct half_plane){rational_whole(-1), rational_whole(0),
+                               half(rational_sub(pitch.strip, pitch.step))};
 }
 
 static struct half_plane right_corner(const struct bench *bench)
@@ -229,6 +229,7 @@ static struct half_plane right_corner(const struct bench *bench)
         half(rational_add(rational_times(pitch.step, halves), pitch.strip))};
 }
 
+/* The upper edge of a row: that of its first block, strip or cornerstone. */
 static struct rational row_top(const struct bench *bench, size_t row)
 {
     const struct input *input =
@@ -240,6 +241,7 @@ static struct rational row_top(const struct bench *bench, size_t row)
     return input[1].y; /* a triangle has a block beside it */
 }
 
+/* The lower edge, which the next row is sewn to. */
 static struct rational row_bottom(const struct bench *bench, size_t row)
 {
     const struct input *input =
@@ -282,6 +284,7 @@ static const struct cloth *joined_part(const struct bench *bench, size_t row,
     return cloth_inside(bench->arena, laid, planes, count);
 }
 
+/* All parts of all rows, in the order of the inputs. */
 static struct parts parts_of(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
@@ -290,7 +293,8 @@ static struct parts parts_of(const struct bench *bench)
         ARENA_ARRAY(bench->arena, const struct cloth *, count),
         ARENA_ARRAY(bench->arena, const struct cloth *, count)};
     for (size_t row = 0; row < heap_down(heap); row++)
-        for (size_t i = heap_row_begin(heap, row); i < heap_row_end(heap, row); i++) {
+        for (size_t i = heap_row_begin(heap, row); i < heap_row_end(heap, row);
+             i++) {
             parts.laid[i] = placed(bench, &heap->inputs.items[i]);
             parts.joined[i] = joined_part(bench, row, i, parts.laid[i]);
         }
@@ -303,13 +307,12 @@ static struct sewn_seam upright_seam(const struct bench *bench, size_t row,
 {
     const struct heap *heap = bench->heap;
     const struct rational x = heap->inputs.items[part].x;
-    return (struct sewn_seam){
-        .seam = {.from = {x, row_top(bench, row)},
-                 .to = {x, row_bottom(bench, row)}},
-        .before = part - 1,
-        .next = part,
-        .across_x = 1,
-        .row = (int)row};
+    return (struct sewn_seam){.seam = {.from = {x, row_top(bench, row)},
+                                       .to = {x, row_bottom(bench, row)}},
+                              .before = part - 1,
+                              .next = part,
+                              .across_x = 1,
+                              .row = (int)row};
 }
 
 /* The seam above a row, from edge to edge of the top. */
@@ -324,12 +327,11 @@ static struct sewn_seam level_seam(const struct bench *bench, size_t row)
     const struct rational top = rational_sub(rational_times(y, -1), edges[1].c);
     const struct rational right = rational_add(edges[2].c, y);
     const struct rational bottom = rational_sub(edges[3].c, y);
-    return (struct sewn_seam){
-        .seam = {.from = {rational_max(left, top), y},
-                 .to = {rational_min(right, bottom), y}},
-        .before = heap_row_begin(heap, row - 1),
-        .next = heap_row_begin(heap, row),
-        .across_y = 1};
+    return (struct sewn_seam){.seam = {.from = {rational_max(left, top), y},
+                                       .to = {rational_min(right, bottom), y}},
+                              .before = heap_row_begin(heap, row - 1),
+                              .next = heap_row_begin(heap, row),
+                              .across_y = 1};
 }
 
 /* Rows go to and fro where nobody spoke of them, as in a grid. One block alone
@@ -341,7 +343,8 @@ static void sew_rows(const struct bench *bench, struct cloth *whole)
         return;
     struct action *action = add_action(bench, &join_row);
     for (size_t row = 0; row < heap_down(heap); row++)
-        for (size_t i = heap_row_begin(heap, row); i < heap_row_end(heap, row); i++) {
+        for (size_t i = heap_row_begin(heap, row); i < heap_row_end(heap, row);
+             i++) {
             add_part(bench, action, i);
             if (i == heap_row_begin(heap, row))
                 continue;
@@ -349,11 +352,11 @@ static void sew_rows(const struct bench *bench, struct cloth *whole)
             if (action->press.side == PRESS_RULE)
                 seam.seam.x = (row % 2 == 0 ? 1 : -1) *
                               first_row_way(bench->sewer, heap, &join_row);
-            cloth_add_seam(bench->arena, whole,
-                           sew_seam(bench, action, seam));
+            cloth_add_seam(bench->arena, whole, sew_seam(bench, action, seam));
         }
 }
 
+/* Rows from the top right corner down. */
 static void join_rows(const struct bench *bench, struct cloth *whole)
 {
     if (heap_down(bench->heap) == 1)
@@ -366,6 +369,7 @@ static void join_rows(const struct bench *bench, struct cloth *whole)
 
 /* ---- turned by an eighth ---- */
 
+/* -1, 0 or 1. */
 static int sign_of(int number)
 {
     return (number > 0) - (number < 0);
@@ -379,11 +383,13 @@ static void turn_way(int *x, int *y)
     *y = turned_y;
 }
 
+/* As cloth_mapped asks for it. */
 static struct vertex slanted(struct vertex v, const void *how)
 {
     return slanted_point(how, v);
 }
 
+/* Ends and the side that it is pressed to. */
 static void turn_seam(const struct heap *heap, struct seam *seam)
 {
     seam->from = slanted_point(heap, seam->from);
@@ -391,6 +397,7 @@ static void turn_seam(const struct heap *heap, struct seam *seam)
     turn_way(&seam->x, &seam->y);
 }
 
+/* A print turns along: by an eighth, or by the eighth that makes a quarter. */
 static struct cloth *turned(const struct bench *bench,
                             const struct cloth *cloth)
 {
@@ -447,8 +454,8 @@ static void show_row(const struct bench *bench, const struct parts *parts,
     struct action *all = &heap->actions.items[1];
     const int row = (int)number, back = (int)heap_down(heap) - 1 - row;
     int column = first_column(heap, number);
-    for (size_t i = heap_row_begin(heap, number); i < heap_row_end(heap, number);
-         i++, column++) {
+    for (size_t i = heap_row_begin(heap, number);
+         i < heap_row_end(heap, number); i++, column++) {
         const struct cloth *joined = turned(bench, parts->joined[i]);
         show(bench, &rows->before, turned(bench, parts->laid[i]), (int)i,
              column + back, column + row);
@@ -461,7 +468,8 @@ static void show_row(const struct bench *bench, const struct parts *parts,
 /* ---- corners ---- */
 
 /* The part of a row on which a corner's triangle is laid. The rows of the other
- * two corners have a triangle before it, a block or a strip, if they have any. */
+ * two corners have a triangle before it, a block or a strip, if they have any.
+ */
 static size_t beside_corner(const struct heap *heap, size_t corner)
 {
     const struct on_point *of = heap->piece->on_point;
@@ -476,8 +484,8 @@ static size_t beside_corner(const struct heap *heap, size_t corner)
         return begin;
     if (corner == 2)
         return end - 1;
-    return begin + 1 < end && (of->sashed ||
-                               is_triangle(&heap->piece->cells.items[begin]))
+    return begin + 1 < end &&
+                   (of->sashed || is_triangle(&heap->piece->cells.items[begin]))
                ? begin + 1
                : begin;
 }
@@ -503,8 +511,7 @@ static struct sewn_seam corner_seam(const struct bench *bench, size_t corner)
 }
 
 /* What lies beyond the seam of a corner. */
-static struct half_plane beyond_corner(const struct bench *bench,
-                                       size_t corner)
+static struct half_plane beyond_corner(const struct bench *bench, size_t corner)
 {
     const struct sewn_seam seam = corner_seam(bench, corner);
     const struct half_plane beyond =
@@ -523,8 +530,8 @@ static const struct cloth *joined_corner(const struct bench *bench,
                                          const struct cloth *laid,
                                          struct outline unfinished)
 {
-    const struct cloth *joined = cloth_clipped(
-        bench->arena, laid, beyond_corner(bench, corner));
+    const struct cloth *joined =
+        cloth_clipped(bench->arena, laid, beyond_corner(bench, corner));
     for (size_t later = corner + 1; later < 4; later++)
         joined = cloth_clipped(bench->arena, joined,
                                half_plane_other(beyond_corner(bench, later)));
@@ -546,8 +553,7 @@ static void sew_corners(const struct bench *bench, struct cloth *whole,
         const struct sewn_seam seam = corner_seam(bench, i);
         const struct cloth *laid =
             placed(bench, &heap->inputs.items[first + i]);
-        const struct cloth *joined =
-            joined_corner(bench, i, laid, unfinished);
+        const struct cloth *joined = joined_corner(bench, i, laid, unfinished);
         add_part(bench, action, first + i);
         show(bench, &action->before, laid, (int)(first + i),
              i == 1 || i == 2 ? 2 : 0, i >= 2 ? 2 : 0);
@@ -581,6 +587,7 @@ static void sew_on_point(const struct bench *bench)
     heap->cloth = whole;
 }
 
+/* Words for the seams in rows, between them, and at the corners. */
 static unsigned on_point_presses(const struct piece *piece)
 {
     (void)piece;

@@ -11,6 +11,7 @@ static struct rational half_side(const struct heap *heap)
         rational_whole((int64_t)heap->piece->triangles->across + 1));
 }
 
+/* Ends lie at the edges, everything else at its place. */
 static struct ref build_triangles(struct sewer *sewer,
                                   const struct piece *piece,
                                   struct rational factor, bool mirror)
@@ -19,8 +20,8 @@ static struct ref build_triangles(struct sewer *sewer,
                                     TECHNIQUE_TRIANGLES, &craft_triangles);
     const struct triangle_rows *rows = piece->triangles;
     const struct rational half = half_side(&recipe);
-    const struct rational height = rational_div(
-        recipe.height, rational_whole((int64_t)rows->rows));
+    const struct rational height =
+        rational_div(recipe.height, rational_whole((int64_t)rows->rows));
     recipe.of.join.down = rows->rows;
     recipe.of.join.first = rows->first;
     for (size_t row = 0; row < rows->rows; row++) {
@@ -49,6 +50,7 @@ static void key_triangles(struct sewer *sewer, struct buffer *key,
 
 /* ---- sewing ---- */
 
+/* All rows are as high. */
 static struct rational row_height(const struct heap *heap)
 {
     return rational_div(heap->height,
@@ -63,8 +65,7 @@ static void edge_before(const struct heap *heap, size_t row, size_t place,
     const struct triangle_rows *rows = heap->piece->triangles;
     const bool down = rows->down != ((row + place) % 2 == 1);
     const struct rational height = row_height(heap);
-    const struct rational x =
-        rational_times(half_side(heap), (int64_t)place);
+    const struct rational x = rational_times(half_side(heap), (int64_t)place);
     const struct rational further = rational_add(x, half_side(heap));
     const struct rational top = rational_times(height, (int64_t)row);
     *from = (struct vertex){down ? x : further, top};
@@ -89,15 +90,14 @@ static struct half_plane behind(const struct heap *heap, size_t row,
     return half_plane_left(from, to);
 }
 
-/* Seams are sewn from left to right, from raw edge to raw edge: what lies beyond
- * the next two of them is a neighbor's. */
+/* Seams are sewn from left to right, from raw edge to raw edge: what lies
+ * beyond the next two of them is a neighbor's. */
 static const struct cloth *joined_part(const struct bench *bench, size_t row,
                                        size_t part, const struct cloth *laid)
 {
     const struct heap *heap = bench->heap;
     const struct rational one = rational_whole(1), zero = rational_whole(0);
-    const struct rational top =
-        rational_times(row_height(heap), (int64_t)row);
+    const struct rational top = rational_times(row_height(heap), (int64_t)row);
     struct half_plane planes[5];
     size_t count = 0;
     if (part > heap_row_begin(heap, row))
@@ -109,8 +109,8 @@ static const struct cloth *joined_part(const struct bench *bench, size_t row,
         planes[count++] = (struct half_plane){zero, rational_whole(-1),
                                               rational_times(top, -1)};
     if (row + 1 < heap_down(heap))
-        planes[count++] = (struct half_plane){
-            zero, one, rational_add(top, row_height(heap))};
+        planes[count++] =
+            (struct half_plane){zero, one, rational_add(top, row_height(heap))};
     return cloth_within(
         bench->arena, cloth_inside(bench->arena, laid, planes, count),
         outline_grown(bench->arena, heap->outline, bench->seam));
@@ -136,10 +136,8 @@ static void sew_rows(const struct bench *bench, const struct parts *parts,
             show(bench, &action->after, parts->joined[i], WHOLE, 0, (int)row);
             if (at == 0)
                 continue;
-            struct sewn_seam seam = {.before = i - 1,
-                                     .next = i,
-                                     .across_x = 1,
-                                     .row = (int)row};
+            struct sewn_seam seam = {
+                .before = i - 1, .next = i, .across_x = 1, .row = (int)row};
             edge_before(heap, row, place_before(heap, row, i), &seam.seam.from,
                         &seam.seam.to);
             if (action->press.side == PRESS_RULE && heap_down(heap) > 1)
@@ -149,6 +147,7 @@ static void sew_rows(const struct bench *bench, const struct parts *parts,
         }
 }
 
+/* Rows from the top down. */
 static void join_rows(const struct bench *bench, const struct parts *parts,
                       struct cloth *whole)
 {
@@ -175,6 +174,7 @@ static void join_rows(const struct bench *bench, const struct parts *parts,
     }
 }
 
+/* Rows first, as any grid. */
 static void sew_triangles(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
@@ -197,6 +197,7 @@ static void sew_triangles(const struct bench *bench)
         check_joints(bench->sewer, heap, parts.joined);
 }
 
+/* Words for seams along slanted edges are those of upright ones. */
 static unsigned triangle_presses(const struct piece *piece)
 {
     (void)piece;

@@ -4,13 +4,15 @@
  * with a root; what is cut is rounded up (sew/on_point.c).
  *
  * m blocks of side F across with strips of width s between and around them, the
- * points e inside the edge: m * (F + s) * sqrt 2 + 2e wide. Triangles (derived):
+ * points e inside the edge: m * (F + s) * sqrt 2 + 2e wide. Triangles
+ * (derived):
  * - at a side: both legs lie on blocks, F long, and the long edge is the
  *   quilt's, F * sqrt 2. Moved out by e, the legs are e * sqrt 2 longer, as the
  *   right angle stays where it is.
  * - in a corner: the long edge lies on a block, so that the legs, which are the
  *   quilt's edges, are F / sqrt 2. Moved out by e each, they are 2e longer.
- * Strips make none of them larger, as they and their cornerstones reach the edge.
+ * Strips make none of them larger, as they and their cornerstones reach the
+ * edge.
  *
  * The size of the blocks may come from a wish of how large all is to be. It is
  * the weakest word of all: what any piece states goes before. Read next:
@@ -77,13 +79,14 @@ static void triangle_size(struct system *system, const struct piece *piece,
                           struct rational longer)
 {
     const struct piece *block = piece->on_point->blocks[0].piece;
-    struct sum *sum = system_sum(system, width_of(triangle), piece->element,
-                                 "wide");
+    struct sum *sum =
+        system_sum(system, width_of(triangle), piece->element, "wide");
     sum->constant = rational_times(longer, -1);
     system_term(system, sum, width_of(block), factor, block->element);
     system_equal(system, width_of(triangle), height_of(triangle));
 }
 
+/* Exact until it is rounded up. */
 struct rational triangle_square(const struct pattern *pattern,
                                 enum patch_shape shape, struct rational legs)
 {
@@ -141,12 +144,11 @@ static struct rational wished_side(const struct pattern *pattern,
                                    struct rational strip)
 {
     const struct rational step = side_step(pattern, on_point);
-    const struct rational side =
-        rational_sub(wished_pitch(on_point), strip);
+    const struct rational side = rational_sub(wished_pitch(on_point), strip);
     const struct rational below = rational_sub(side, half(step));
     const struct rational nearest = rational_round_up(below, step);
     return rational_known(nearest) && rational_sign(nearest) > 0 ? nearest
-                                                                  : step;
+                                                                 : step;
 }
 
 /* A wish sizes the blocks where nothing else does. */
@@ -168,16 +170,16 @@ static void take_wish(struct system *system, const struct piece *piece)
     const struct rational side =
         wished_side(pattern, on_point,
                     on_point->sashed ? strip->width.value : rational_whole(0));
-    system_wish(system, width_of(on_point->blocks[0].piece), side,
-                about->span, "`about`");
+    system_wish(system, width_of(on_point->blocks[0].piece), side, about->span,
+                "`about`");
 }
 
 /* So many blocks that the wish comes out as near as may be. */
 static size_t nearest_count(struct rational wished, struct rational pitch)
 {
-    const int64_t count = rational_floor(
-        rational_add(rational_div(wished, rational_mul(pitch, rational_root(2))),
-                     rational_make(1, 2)));
+    const int64_t count = rational_floor(rational_add(
+        rational_div(wished, rational_mul(pitch, rational_root(2))),
+        rational_make(1, 2)));
     return count < 1 ? 1 : (size_t)count;
 }
 
@@ -190,8 +192,7 @@ static bool check_wish(struct run *run, const struct sized *sized,
     const struct pattern *pattern = sized->design->pattern;
     const struct rational size =
         (across ? sized->width : sized->height)[piece->index];
-    const struct rational wished =
-        across ? of->about.value : of->about.second;
+    const struct rational wished = across ? of->about.value : of->about.second;
     struct rational pitch = sized->width[of->blocks[0].piece->index];
     if (of->sashed)
         pitch = rational_add(pitch, sized->width[of->upright->index]);
@@ -204,12 +205,12 @@ static bool check_wish(struct run *run, const struct sized *sized,
     if (rational_compare(rational_max(off, rational_times(off, -1)),
                          half_block) <= 0)
         return true;
-    struct diagnostic *d = report_in(
-        run, sized->sound, piece->owner, DIAG_STATEMENT, of->about.span,
-        "the setting is %s %s, not about %s",
-        length_plain(run->arena, size, pattern->units),
-        across ? "wide" : "high",
-        length_plain(run->arena, wished, pattern->units));
+    struct diagnostic *d =
+        report_in(run, sized->sound, piece->owner, DIAG_STATEMENT,
+                  of->about.span, "the setting is %s %s, not about %s",
+                  length_plain(run->arena, size, pattern->units),
+                  across ? "wide" : "high",
+                  length_plain(run->arena, wished, pattern->units));
     diag_note(run, d, piece->element->name,
               "%zu x %zu blocks, %s from one to the next; another one %s "
               "adds %s",
@@ -237,19 +238,18 @@ static void check_float(struct run *run, const struct sized *sized,
 {
     const struct on_point *of = piece->on_point;
     const struct pattern *pattern = sized->design->pattern;
-    const struct rational half_diagonal =
-        rational_mul(sized->width[of->blocks[0].piece->index],
-                     half(rational_root(2)));
+    const struct rational half_diagonal = rational_mul(
+        sized->width[of->blocks[0].piece->index], half(rational_root(2)));
     if (!rational_known(half_diagonal) || !rational_known(of->excess) ||
         rational_sign(of->excess) == 0 ||
         rational_compare(of->excess, half_diagonal) < 0)
         return;
-    struct diagnostic *d = report_in(
-        run, sized->sound, piece->owner, DIAG_STATEMENT,
-        value_span(piece->element, ATTR_FLOAT),
-        "blocks cannot float by %s: half of one's diagonal is %s",
-        length_plain(run->arena, of->excess, pattern->units),
-        length_plain(run->arena, half_diagonal, pattern->units));
+    struct diagnostic *d =
+        report_in(run, sized->sound, piece->owner, DIAG_STATEMENT,
+                  value_span(piece->element, ATTR_FLOAT),
+                  "blocks cannot float by %s: half of one's diagonal is %s",
+                  length_plain(run->arena, of->excess, pattern->units),
+                  length_plain(run->arena, half_diagonal, pattern->units));
     diag_help(run, d,
               "float by less; a `border` of the same fabric gives the rest");
 }

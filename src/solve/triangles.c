@@ -1,6 +1,6 @@
 /* Rows of triangles: sizes. The height of an equilateral triangle is its side
- * times the root of 3, halved (derived: Pythagoras), so a place is 2 / sqrt 3 of
- * the row's height wide, and each further one half as much. Read next:
+ * times the root of 3, halved (derived: Pythagoras), so a place is 2 / sqrt 3
+ * of the row's height wide, and each further one half as much. Read next:
  * on_point.c. */
 #include "solver.h"
 
@@ -13,8 +13,8 @@ static struct rational half_side(void)
 /* How many halves of a side a shape is wide. */
 static int64_t halves_of(enum patch_shape shape)
 {
-    return shape == PATCH_TRIANGLE       ? 2
-           : shape == PATCH_HALF_HEXAGON ? 4
+    return shape == PATCH_TRIANGLE                               ? 2
+           : shape == PATCH_HALF_HEXAGON                         ? 4
            : shape == PATCH_END_LEFT || shape == PATCH_END_RIGHT ? 1
                                                                  : 3;
 }
@@ -32,6 +32,7 @@ static void cell_sizes(struct system *system, const struct piece *whole,
                 whole->element);
 }
 
+/* A row is as high as its pieces, which are all of one height. */
 static void triangle_sizes(struct system *system, const struct piece *piece,
                            bool local_grid)
 {

@@ -1,6 +1,7 @@
 /* Settings on point, told. */
 #include "telling.h"
 
+/* Counted as quilters count them. */
 static const char *on_point_title(const struct wording *w,
                                   const struct heap *heap)
 {
@@ -48,9 +49,8 @@ static struct told_action word_rows(const struct wording *w,
                   say_count(w->arena, squares_of(w, heap, side)), "count",
                   say_count(w->arena, part_heap(w, heap, side)->count), NULL)
             : "";
-    const char *lay =
-        say(w->arena, w->phrases, "on-point.lay", "rows",
-            say_count(w->arena, heap_down(heap)), NULL);
+    const char *lay = say(w->arena, w->phrases, "on-point.lay", "rows",
+                          say_count(w->arena, heap_down(heap)), NULL);
     const char *sew = say(w->arena, w->phrases, "on-point.rows", NULL);
     return (struct told_action){
         "", "", word_then(w, word_then(w, cut, lay), sew), "", "", ""};
@@ -74,12 +74,12 @@ static struct told_action word_corners(const struct wording *w,
             heap->piece->on_point->sashed ? "on-point.trim-stones"
             : rational_sign(excess) > 0   ? "on-point.trim-float"
                                           : "on-point.trim",
-            "outside",
-            word_length_unit(w, rational_add(excess, pattern->seam)), "float",
-            word_length_unit(w, excess), NULL),
+            "outside", word_length_unit(w, rational_add(excess, pattern->seam)),
+            "float", word_length_unit(w, excess), NULL),
         ""};
 }
 
+/* Rows, then the seams between them, then the corners. */
 static struct told_action word_on_point(const struct wording *w,
                                         const struct heap *heap,
                                         const struct action *action)

@@ -1,6 +1,7 @@
 /* Rows of triangles, told. */
 #include "telling.h"
 
+/* By its rows. */
 static const char *triangles_title(const struct wording *w,
                                    const struct heap *heap)
 {
@@ -8,6 +9,7 @@ static const char *triangles_title(const struct wording *w,
                say_count(w->arena, heap_down(heap)), NULL);
 }
 
+/* Rows first; points meet where the rows do. */
 static struct told_action word_triangles(const struct wording *w,
                                          const struct heap *heap,
                                          const struct action *action)

@@ -74,8 +74,7 @@ static void test_every_piece_is_cut(void **state)
             asked += item->shaped.items[k].count;
         for (size_t k = 0; k < item->shaped_strips.count; k++) {
             const struct shaped_strip *strip = &item->shaped_strips.items[k];
-            const struct placement placed =
-                place_shapes(*state, item, strip);
+            const struct placement placed = place_shapes(*state, item, strip);
             const struct placed_piece *last =
                 &placed.pieces.items[placed.pieces.count - 1];
             cut += placed.pieces.count * strip->repeat;

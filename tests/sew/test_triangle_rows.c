@@ -1,7 +1,7 @@
 /* Rows of triangles against a painter that knows no pieces: it tells the fabric
- * of each triangle of a lattice, by doubles. What it paints and what is sewn are
- * compared as polygons of GEOS. Random; ROWS=2000 in the environment makes that
- * many. And sizes, against published figures. */
+ * of each triangle of a lattice, by doubles. What it paints and what is sewn
+ * are compared as polygons of GEOS. Random; ROWS=2000 in the environment makes
+ * that many. And sizes, against published figures. */
 #include <stdlib.h>
 
 #include "buffer.h"
@@ -87,8 +87,8 @@ static struct face triangle(struct arena *arena, int fabric,
 {
     struct vertex *vertices = ARENA_ARRAY(arena, struct vertex, 3);
     for (int i = 0; i < 3; i++)
-        vertices[i] = (struct vertex){near_to(points[2 * i]),
-                                      near_to(points[2 * i + 1])};
+        vertices[i] =
+            (struct vertex){near_to(points[2 * i]), near_to(points[2 * i + 1])};
     return (struct face){.fabric = fabric, .points = vertices, .count = 3};
 }
 
@@ -104,18 +104,17 @@ static struct cloth painting(struct arena *arena, const struct rows *rows)
         for (int place = -1; place <= rows->across; place++) {
             const bool end = place < 0 || place == rows->across;
             const int beside = place < 0 ? 0 : rows->across - 1;
-            const int fabric = !end ? rows->fabric[row][place]
-                               : rows->ends >= 0
-                                   ? rows->ends
-                                   : rows->fabric[row][beside];
+            const int fabric = !end              ? rows->fabric[row][place]
+                               : rows->ends >= 0 ? rows->ends
+                                                 : rows->fabric[row][beside];
             const bool down = rows->first_down != ((row + place + 2) % 2 == 1);
             const double tip = height * (down ? row + 1 : row);
             const double base = height * (down ? row : row + 1);
             const double left = fmax(half * place, 0.0);
             const double right = fmin(half * (place + 2), width);
             /* An end's tip lies on the edge, at the middle of its triangle. */
-            const double points[6] = {left, base, half * (place + 1), tip,
-                                      right, base};
+            const double points[6] = {left, base,  half * (place + 1),
+                                      tip,  right, base};
             *LIST_ADD(arena, &cloth.faces) = triangle(arena, fabric, points);
         }
     return cloth;
@@ -133,10 +132,9 @@ static void test_rows_are_what_is_painted(void **state)
         const struct small small = small_sew(arena, source_of(arena, &rows));
         expect_clean(&small);
         const struct cloth cloth = painting(arena, &rows);
-        assert_close(
-            cloth_difference(geos, small.sewn->quilts.items[0].cloth, &cloth,
-                             3),
-            0);
+        assert_close(cloth_difference(geos, small.sewn->quilts.items[0].cloth,
+                                      &cloth, 3),
+                     0);
         arena_destroy(arena);
     }
     GEOS_finish_r(geos);
@@ -156,12 +154,11 @@ static void test_published_quilts(void **state)
     } quilts[] = {{13, 58.601}, {16, 71.158}};
     for (size_t i = 0; i < UNIT_COUNT(quilts); i++) {
         const struct small small = small_sew(
-            *state,
-            arena_printf(*state,
-                         "<quilt id=\"mat\"><triangles across=\"%d\" "
-                         "down=\"10\" size=\"7 1/4\"><patch "
-                         "fabric=\"night\"/></triangles></quilt>",
-                         quilts[i].across));
+            *state, arena_printf(*state,
+                                 "<quilt id=\"mat\"><triangles across=\"%d\" "
+                                 "down=\"10\" size=\"7 1/4\"><patch "
+                                 "fabric=\"night\"/></triangles></quilt>",
+                                 quilts[i].across));
         const struct sewn_quilt *quilt = &small.sewn->quilts.items[0];
         assert_true(fabs(rational_double(quilt->width) - quilts[i].width) <
                     0.001);
@@ -179,9 +176,10 @@ static const struct heap *cut_of(const struct sewn_quilt *quilt,
     return NULL;
 }
 
-/* Strips: finished height and 3/4 in for a triangle (J. Wickell, Rotary cutting,
- * 60 degree triangles), 1/2 in for a diamond (Rotary cutting, part 6). A cut side
- * is the finished one and 0.866, two seams times the root of 3 (derived). */
+/* Strips: finished height and 3/4 in for a triangle (J. Wickell, Rotary
+ * cutting, 60 degree triangles), 1/2 in for a diamond (Rotary cutting, part 6).
+ * A cut side is the finished one and 0.866, two seams times the root of 3
+ * (derived). */
 static void test_published_strips(void **state)
 {
     const struct small small = small_sew(
@@ -189,20 +187,19 @@ static void test_published_strips(void **state)
                 "size=\"3\"><patch key=\"n\" fabric=\"night\"/><map>n n.2 n.3"
                 "</map></triangles></quilt>");
     const struct sewn_quilt *quilt = &small.sewn->quilts.items[0];
-    const struct cut_piece *triangle =
-        &cut_of(quilt, PATCH_TRIANGLE)->of.cut;
+    const struct cut_piece *triangle = &cut_of(quilt, PATCH_TRIANGLE)->of.cut;
     assert_true(rational_equal(triangle->height, rational_make(15, 4)));
     /* Triangles lie turned against each other: each takes half its side. */
     const double side = 3 * 2 / sqrt(3.0) + 0.8660254;
     assert_true(fabs(rational_double(triangle->strip->advance) - side / 2) <
                 1e-6);
     const struct heap *diamond = cut_of(quilt, PATCH_DIAMOND_LEFT);
+    assert_true(rational_equal(diamond->of.cut.height, rational_make(7, 2)));
+    /* Parallel cuts are as far apart as the strip is wide (trade: a rhombus).
+     */
     assert_true(
-        rational_equal(diamond->of.cut.height, rational_make(7, 2)));
-    /* Parallel cuts are as far apart as the strip is wide (trade: a rhombus). */
-    assert_true(fabs(rational_double(diamond->of.cut.strip->advance) *
-                         sqrt(3.0) / 2 -
-                     3.5) < 1e-9);
+        fabs(rational_double(diamond->of.cut.strip->advance) * sqrt(3.0) / 2 -
+             3.5) < 1e-9);
     const struct cut_piece *hexagon =
         &cut_of(quilt, PATCH_HALF_HEXAGON)->of.cut;
     assert_true(rational_equal(hexagon->height, rational_make(7, 2)));
