@@ -99,14 +99,14 @@ static bool take(const char **at, const char *end, const char *text)
     return true;
 }
 
-/* "3/2√6", "3/2r6", "√6", "3": without a sign. */
+/* "3/2√6", "√6", "3": without a sign. */
 static struct rational term(const char **at, const char *end)
 {
     const bool bare = !at_digit(*at, end);
     struct rational value = bare ? rational_whole(1) : digits(at, end);
     if (!bare && take(at, end, "/"))
         value = rational_div(value, digits(at, end));
-    if (!take(at, end, "\u221a") && !take(at, end, "r"))
+    if (!take(at, end, "\u221a"))
         return bare ? rational_unknown() : value;
     for (int i = ROOT2; i < UNDER; i++)
         if (take(at, end, root_digits[i]))

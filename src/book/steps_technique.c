@@ -44,7 +44,8 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .wording = &view->booklet->wording,
                            .colorway = view->booklet->plan->colorway,
                            .scale = scale,
-                           .gap = seams + MM(0.4)};
+                           .gap = heap_has_cells(view->heap) ? seams + MM(0.4)
+                                                             : 0.0};
 }
 
 /* The room of one figure. Where one frame shows a corner of the whole quilt,

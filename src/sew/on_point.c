@@ -369,7 +369,6 @@ static void join_rows(const struct bench *bench, struct cloth *whole)
 
 /* ---- turned by an eighth ---- */
 
-/* -1, 0 or 1. */
 static int sign_of(int number)
 {
     return (number > 0) - (number < 0);

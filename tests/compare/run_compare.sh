@@ -156,9 +156,9 @@ usage() {
 # Two rows change places: neither their parts nor their size tell it.
 lamp=$samples/turning-lamp.xml
 sed 's/<map> a a.m a a.m a a.m </<map> TOP </; s/<map> a.m a a.m a a.m a </<map> a a.m a a.m a a.m </
-    s/TOP/a.m a a.m a a.m a/' "$lamp" >rows.xml
+    s/TOP/a.m a a.m a a.m a/' "$lamp" >places.xml
 exchanged() {
-    status 6 compare "$lamp" rows.xml && grep -q 'parts in their old places' out &&
+    status 6 compare "$lamp" places.xml && grep -q 'parts in their old places' out &&
         ! grep -A1 'old: 62 x 62' out | grep -q 'new: 62 x 62'
 }
 no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }

@@ -77,10 +77,10 @@ try_changes() {
 try_changes turning-lamp throw night-watch <<'CHANGES'
 B1: 2 cuts of|B1: 3 cuts of
 C1: 2 cuts of 6½|C1: 2 cuts of 6¼
-Trim to 51½|Trim to 51
-Keep rest 1: 18|Keep rest 1: 17
+Trim to 52½|Trim to 51
+Keep rest 2: 18|Keep rest 2: 17
 7 strips, 2½ in|7 strips, 2¼ in
-Slice it into 2 of|Slice it into 3 of
+Slice it into 5 of|Slice it into 6 of
 Open each strip: one layer|Turn each strip over
 3 strips, 1½ in|4 strips, 1½ in
 Count: 8 B1|Count: 7 B1

@@ -173,7 +173,7 @@ result "$tried mistakes" "$problem"
 
 # Fixes of all files are offered where all of them together were tried.
 sed 's/<use unit="wing" turn="180"/<use unit="wings" turn="180"/
-     s/of="lantern"/of="lanter"/; s/fabric="glow"\/>/fabric="glo"\/>/
+     s/<assembly of="lantern"/<assembly of="lanter"/; s/fabric="glow"\/>/fabric="glo"\/>/
      s/block="lantern"/block="lantren"/' samples/lantern-walk.xml >"$work/four.xml"
 split "$work/four.xml" "$work/split"
 messages "$work/four.xml" >"$work/one"

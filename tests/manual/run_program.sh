@@ -77,10 +77,11 @@ done
 
 # ---- data ----
 
-# Every name, but for those of a message: they are told with messages.
+# Every name, but for those of a message: they are told with messages. What a
+# ruler has of a length is told once for all lengths.
 cat "$work"/*/pattern.json >"$work/json"
-jq -r 'del(.diagnostics[]) | [.. | objects | keys[]] | .[]' "$work/json" \
-    >"$work/wanted"
+jq -r 'del(.diagnostics[]) | [.. | objects | keys[]] | .[]' "$work/json" |
+    sed 's/OnRuler$//' >"$work/wanted"
 echo diagnostics >>"$work/wanted"
 sed '/^```/,/^```/d' templates/manual/json.md | sed -n '/^## The whole/,$p' |
     grep -o '`[^`]*`' | tr -d '`[]' | sed 's/^.*\.//' |
@@ -99,7 +100,7 @@ same "names in a message as JSON"
 
 # ---- booklet and figures ----
 
-mutool show "$work"/lantern-walk/*.pdf outline | sed -n 's/^[|+-][[:blank:]]*"\([^"]*\)".*/\1/p' |
+mutool show "$work"/reed-lights/reed-lights-lap-before-dawn.pdf outline | sed -n 's/^[|+-][[:blank:]]*"\([^"]*\)".*/\1/p' |
     sed '1s/.*/cover/' | tr ' ' '_' >"$work/wanted"
 section booklet Sections | sed -n 's/^- \*\*\([^*]*\)\*\*: .*/\1/p' | tr ' ' '_' \
     >"$work/told"

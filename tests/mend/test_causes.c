@@ -65,10 +65,8 @@ static const struct slip slips[] = {
      "<border fabric=\"flame\"", "night", NULL},
     {"the fabric of a patch that many others share, told by two amounts",
      "samples/turning-lamp.xml",
-     "<column id=\"middle\" finished=\"32\">\n          <patch "
-     "fabric=\"sky\"",
-     "<column id=\"middle\" finished=\"32\"> <patch fabric=\"dusk\"", "sky",
-     NULL},
+     "<patch fabric=\"sky\" width=\"4\"",
+     "<patch fabric=\"dusk\" width=\"4\"", "sky", NULL},
     {"the same where the backing is of the fabric that lacks",
      "samples/vane-harbor.xml", "<border fabric=\"tide\" width=\"1\"",
      "<border fabric=\"mist\" width=\"1\"", "tide", NULL},

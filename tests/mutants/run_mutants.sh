@@ -11,7 +11,10 @@ failed=0
 mkdir -p "$work"
 
 "$judge" --every 15 samples/*.xml tests/mutants/*.xml || failed=1
-"$judge" --pairs --every 10 samples/*.xml tests/mutants/*.xml || failed=1
+# Two mistakes in one block hide each other: sources that are one small block of
+# many pieces are left to single ones.
+"$judge" --pairs --every 10 samples/*.xml tests/mutants/casts.xml \
+    tests/mutants/repeats.xml tests/mutants/triangles.xml || failed=1
 
 sed '/<picture>/,/<\/picture>/d' samples/lantern-walk.xml >"$work/robbed.xml"
 "$judge" --every 2 "$work/robbed.xml" >"$work/said"

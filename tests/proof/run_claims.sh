@@ -49,7 +49,11 @@ told_in() {
 unclaimed() {
     grep ",$3,$4," "$2" | told_in >"$work/claims"
     { numbers <"$work/claims"; ranges <"$work/claims"; } | sort -u >"$work/told"
-    pdftotext -layout "$1" - | sed 's|[0-9]* / [0-9]* *$||' | numbers |
+    last=$(pdfinfo "$1" | sed -n 's/^Pages: *//p')
+    # Numbers of pages, below them and in the list of the back cover.
+    { pdftotext -layout -l $((last - 1)) "$1" -
+        pdftotext -layout -f "$last" "$1" - | sed 's/   *[0-9]* *$//'; } |
+        sed 's|[0-9]* / [0-9]* *$||' | numbers |
         comm -23 - "$work/told" | tr '\n' ' '
 }
 

@@ -281,6 +281,8 @@ static void test_samples(void **state)
     glob_t found;
     struct count count = {0};
     assert_int_equal(glob("samples/*.xml", 0, NULL, &found), 0);
+    assert_int_equal(
+        glob("tests/quilting/plans/*.xml", GLOB_APPEND, NULL, &found), 0);
     for (size_t i = 0; i < found.gl_pathc; i++) {
         struct arena *arena = arena_create_roomy();
         struct small small =

@@ -25,6 +25,7 @@ fi
 EXCEPTIONS='encoding.xml reject: bytes that are not UTF-8 are no XML either
 namespace.shared.xml accept: an editor opens shared files, too
 unknown-attribute.sashing.xml accept: an attribute that a child forbids
+unknown-element.triangles.xml accept: the page tells which pieces rows of triangles hold
 value.accent.xml accept: no pattern of characters knows contrast
 value.composed.xml accept: no pattern of characters knows composed ones
 length.xml accept: no pattern of characters can compare two numbers

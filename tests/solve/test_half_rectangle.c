@@ -144,27 +144,12 @@ static void test_suits_any(void **state)
     assert_true(beside > 400 && beside < 3900);
 }
 
-/* Nothing is told of what 64 bits do not hold. */
-static void test_too_fine(void **state)
-{
-    const struct half_rectangle_cut cut = half_rectangle_cut(
-        &inches, (struct rational){1, 4}, rational_make(30011, 9973),
-        rational_make(70001, 9967));
-    assert_false(rational_known(cut.width));
-    const struct small s =
-        small_sew(*state, "<quilt id=\"q\"><half-rectangle line=\"rising\" "
-                          "left=\"night\" right=\"glow\" width=\"3 11/9973\" "
-                          "height=\"7 13/9967\"/></quilt>");
-    assert_int_equal(small_count(&s, DIAG_LIMIT), 1);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_published),
         cmocka_unit_test(test_without_room),
         cmocka_unit_test(test_suits_any),
-        cmocka_unit_test(test_too_fine),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
