@@ -50,7 +50,8 @@ static void add_shot(const struct sewing *sewing, const struct shot *shot,
         .cut = shot->cut,
         .close = is_close(sewing, shot->state),
         .caption = shot->caption,
-        .wide = shot->action->operation->laid == LAID_ACROSS,
+        .wide = heap_has_cells(sewing->heap) &&
+                shot->action->operation->laid == LAID_ACROSS,
         .told = shot->told != NULL
                     ? shot->told
                     : telling_of(sewing->heap)

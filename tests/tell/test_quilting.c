@@ -85,7 +85,9 @@ static void test_areas(void **state)
     assert_string_equal(cell(&all, PART_AREAS, 0, 3), "quiet");
     assert_string_equal(cell(&all, PART_AREAS, 0, 4), "1");
     assert_string_equal(cell(&all, PART_AREAS, 0, 5), "109 in");
-    assert_string_equal(cell(&all, PART_AREAS, 1, 1), "Ember");
+    /* What has no filler has no letter, whatever its cloth. */
+    assert_string_equal(cell(&all, PART_AREAS, 1, 0), "others");
+    assert_string_equal(cell(&all, PART_AREAS, 1, 1), "");
     assert_string_equal(cell(&all, PART_AREAS, 1, 2), "No filler");
     assert_string_equal(cell(&all, PART_AREAS, 1, 3), "");
 }
