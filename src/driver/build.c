@@ -115,25 +115,6 @@ static int add_booklets(struct outputs *outputs)
     return STATUS_CLEAN;
 }
 
-/* What is printed about it is made before, so that nothing can be wanting when
- * the files are there. That print can fail, too. */
-static int write_outputs(struct outputs *outputs, const struct options *options)
-{
-    struct arena *arena = outputs->compiled->run->arena;
-    const char *folder = output_folder(arena, options);
-    struct buffer told = buffer_in(arena);
-    buffer_printf(&told, "%s: %zu files\n", folder, outputs->files.count);
-    for (size_t i = 0; i < outputs->files.count; i++)
-        buffer_printf(&told, "  %s\n", outputs->files.items[i].name);
-    const struct buffer shown = shown_text(arena, buffer_string(&told));
-    const char *problem = NULL;
-    if (files_replace_folder(arena, folder, outputs->files.items,
-                             outputs->files.count, &problem))
-        return write_bytes(shown.bytes, shown.length);
-    complain("seamwright: %s\n", problem);
-    return STATUS_FILES;
-}
-
 /* Tables and data hold all selected booklets together. Booklets come first, as
  * only a page can fail to be made. */
 static int make_outputs(struct outputs *outputs)
@@ -180,5 +161,8 @@ int command_build(struct arena *arena, const struct options *options)
     outputs.typeset = typeset_create_with(compiled.design->display);
     status = make_outputs(&outputs);
     typeset_destroy(outputs.typeset);
-    return status == STATUS_CLEAN ? write_outputs(&outputs, options) : status;
+    return status == STATUS_CLEAN
+               ? write_folder(arena, output_folder(arena, options),
+                              outputs.files.items, outputs.files.count, "")
+               : status;
 }

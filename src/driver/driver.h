@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "cutplan.h"
+#include "files.h"
 #include "quilting.h"
 
 #define SEAMWRIGHT_VERSION "0.1.0"
@@ -113,12 +114,17 @@ int command_explain(struct arena *arena, const struct options *options);
  * STATUS_FILES, and then a message. */
 int write_bytes(const char *bytes, size_t length);
 int write_text(const char *text);
-/* ensures: the text as write_text writes it. */
-struct buffer shown_text(struct arena *arena, const char *text);
 
 /* Tells standard error, escaped in the same way; lines end with their own line
  * feeds. */
 void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* Writes all files or none into `folder` (files.h), then tells standard output
+ * the folder, the names and the lines of `sums`. ensures: STATUS_CLEAN or
+ * STATUS_FILES, and then a message. */
+int write_folder(struct arena *arena, const char *folder,
+                 const struct output_file *files, size_t count,
+                 const char *sums);
 
 /* Called first: a file that is opened must not take the number of a standard
  * stream that was closed, or messages would be written into it. */

@@ -30,15 +30,10 @@ static void tell_money(struct buffer *text, const struct kits *kits,
         buffer_printf(text, "%s: a price lacks\n", what);
 }
 
-/* Told on standard output: the folder, its files, and what it comes to. */
-static const char *told(struct arena *arena, const char *folder,
-                        const struct kit_files *files, const struct kits *kits)
+/* Told after the files: what they come to. */
+static const char *sums(struct arena *arena, const struct kits *kits)
 {
     struct buffer text = buffer_in(arena);
-    buffer_printf(&text, "%s: %zu files\n", folder,
-                  files->items.count);
-    for (size_t i = 0; i < files->items.count; i++)
-        buffer_printf(&text, "  %s\n", files->items.items[i].name);
     buffer_printf(&text, "%zu kit%s of %zu line%s, %zu cloth%s\n",
                   kits->kit_count, kits->kit_count == 1 ? "" : "s",
                   kits->order->lines.count,
@@ -46,12 +41,9 @@ static const char *told(struct arena *arena, const char *folder,
                   kits->cloths.count == 1 ? "" : "s");
     tell_money(&text, kits, "to buy", kits->bought_cost);
     tell_money(&text, kits, "all kits cost", kits->kits_cost);
-    const struct buffer shown = shown_text(arena, buffer_string(&text));
-    return arena_copy(arena, shown.bytes, shown.length);
+    return buffer_string(&text);
 }
 
-/* What is printed is made before, so that nothing can be wanting when the files
- * are there. */
 static int write_kits(struct arena *arena, const struct options *options,
                       const struct kits *kits, const struct kept_facts *kept,
                       const char *language)
@@ -77,14 +69,8 @@ static int write_kits(struct arena *arena, const struct options *options,
     add_text(arena, &files, "next-shelf.xml", render_next_shelf(arena, kits));
     if (kept != NULL)
         add_text(arena, &files, KEPT_FACTS_NAME, kept_facts_bytes(kept));
-    const char *folder = output_folder(arena, options);
-    const char *words = told(arena, folder, &files, kits);
-    const char *problem = NULL;
-    if (files_replace_folder(arena, folder, files.items.items,
-                             files.items.count, &problem))
-        return write_bytes(words, strlen(words));
-    complain("seamwright: %s\n", problem);
-    return STATUS_FILES;
+    return write_folder(arena, output_folder(arena, options), files.items.items,
+                        files.items.count, sums(arena, kits));
 }
 
 /* Options that only a pattern takes. */

@@ -24,7 +24,7 @@ int write_bytes(const char *bytes, size_t length)
 }
 
 /* Line ends are ours; all else that is not seen is told as U+XXXX. */
-struct buffer shown_text(struct arena *arena, const char *text)
+static struct buffer shown_text(struct arena *arena, const char *text)
 {
     struct buffer out = buffer_in(arena);
     const size_t length = strlen(text);
@@ -58,6 +58,25 @@ void complain(const char *format, ...)
     const struct buffer out = shown_text(arena, text);
     fwrite(buffer_string(&out), 1, out.length, stderr);
     arena_destroy(arena);
+}
+
+/* What is printed is made before, so that nothing can be wanting when the files
+ * are there. That print can fail, too. */
+int write_folder(struct arena *arena, const char *folder,
+                 const struct output_file *files, size_t count,
+                 const char *sums)
+{
+    struct buffer told = buffer_in(arena);
+    buffer_printf(&told, "%s: %zu files\n", folder, count);
+    for (size_t i = 0; i < count; i++)
+        buffer_printf(&told, "  %s\n", files[i].name);
+    buffer_printf(&told, "%s", sums);
+    const struct buffer shown = shown_text(arena, buffer_string(&told));
+    const char *problem = NULL;
+    if (files_replace_folder(arena, folder, files, count, &problem))
+        return write_bytes(shown.bytes, shown.length);
+    complain("seamwright: %s\n", problem);
+    return STATUS_FILES;
 }
 
 /* /dev/null takes the number, opened for the other direction: reading from

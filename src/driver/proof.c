@@ -56,24 +56,6 @@ static bool add_packets(struct packets *packets)
     return true;
 }
 
-static int write_packets(const struct packets *packets,
-                         const struct options *options)
-{
-    struct arena *arena = packets->compiled->run->arena;
-    const char *folder = output_folder(arena, options);
-    struct buffer told = buffer_in(arena);
-    buffer_printf(&told, "%s: %zu files\n", folder, packets->files.count);
-    for (size_t i = 0; i < packets->files.count; i++)
-        buffer_printf(&told, "  %s\n", packets->files.items[i].name);
-    const struct buffer shown = shown_text(arena, buffer_string(&told));
-    const char *problem = NULL;
-    if (files_replace_folder(arena, folder, packets->files.items,
-                             packets->files.count, &problem))
-        return write_bytes(shown.bytes, shown.length);
-    complain("seamwright: %s\n", problem);
-    return STATUS_FILES;
-}
-
 /* Without --testers there is one, and all claims are theirs. */
 static bool share(const struct options *options, struct testers *testers)
 {
@@ -141,5 +123,7 @@ int command_proof(struct arena *arena, const struct options *options)
     packets.typeset = typeset_create_with(compiled.design->display);
     const bool made = add_packets(&packets);
     typeset_destroy(packets.typeset);
-    return made ? write_packets(&packets, options) : STATUS_INTERNAL;
+    return made ? write_folder(arena, output_folder(arena, options),
+                               packets.files.items, packets.files.count, "")
+                : STATUS_INTERNAL;
 }
