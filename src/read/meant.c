@@ -1,5 +1,5 @@
-/* What may have been meant by a value that cannot be read: the same text without
- * the marks that the language does not write. Read next: values.c. */
+/* What may have been meant by a value that cannot be read: the same text
+ * without the marks that the language does not write. Read next: values.c. */
 #include "meant.h"
 
 #include <ctype.h>
@@ -19,6 +19,17 @@ static char *without(struct arena *arena, const char *text,
     return bare;
 }
 
+/* The sign between two lengths, for "by" and "*". */
+static void write_times(char *text)
+{
+    char *by = strstr(text, "by");
+    if (by != NULL)
+        memmove(by, by + 1, strlen(by));
+    char *sign = by != NULL ? by : strchr(text, '*');
+    if (sign != NULL)
+        *sign = 'x';
+}
+
 const char *meant_length(struct run *run, const struct value *value,
                          enum length_unit units)
 {
@@ -31,6 +42,8 @@ const char *meant_length(struct run *run, const struct value *value,
     const bool marked = strlen(text) < strlen(value->text);
     for (char *at = text; (at = strchr(at, ',')) != NULL;)
         *at = '.';
+    if (list)
+        write_times(text);
     const char *meant = marked && units != UNIT_IN
                             ? arena_printf(run->arena, "%s in", text)
                             : text;

@@ -1,13 +1,14 @@
-/* Inside the reader: what may have been meant by a value that cannot be read. All
- * give the text to write instead, in the arena; NULL where there is none, or
- * where it is what was written. */
+/* Inside the reader: what may have been meant by a value that cannot be read.
+ * All give the text to write instead, in the arena; NULL where there is none,
+ * or where it is what was written. */
 #ifndef SEAMWRIGHT_MEANT_H
 #define SEAMWRIGHT_MEANT_H
 
 #include "reader.h"
 
 /* Of a length, or of a size where the attribute holds one. Marks of inches and
- * of quotation, straight and curly, are left out; a comma becomes a point. */
+ * of quotation, straight and curly, are left out; a comma becomes a point; of
+ * a size, "by" and "*" become the sign between its two lengths. */
 const char *meant_length(struct run *run, const struct value *value,
                          enum length_unit units);
 
