@@ -106,6 +106,87 @@ const struct definition *differing_picture(const struct mender *mender)
     return cells_differing(mender).definition;
 }
 
+/* ---- places of a map ---- */
+
+/* Where the words of a map or picture stand, as they are written; each once. */
+struct drawn_place {
+    uint32_t start;
+    size_t row, column;
+};
+
+struct drawn_places {
+    LIST(struct drawn_place) words;
+    size_t rows, columns;
+};
+
+static struct drawn_places places_of(const struct mender *mender,
+                                     const struct element *element)
+{
+    struct drawn_places places = {0};
+    uint32_t at = element->content.start;
+    struct span word;
+    size_t lines, column = 0;
+    while (next_word(mender->run->source, element->content, &at, &word,
+                     &lines)) {
+        if (lines > 0 || places.rows == 0) {
+            places.rows++;
+            column = 0;
+        }
+        *LIST_ADD(mender->arena, &places.words) =
+            (struct drawn_place){word.start, places.rows - 1, column++};
+        if (column > places.columns)
+            places.columns = column;
+    }
+    return places;
+}
+
+/* requires: words in the order of their places. ensures: NULL for none. */
+static const struct drawn_place *place_at(const struct drawn_places *places,
+                                          uint32_t start)
+{
+    size_t low = 0, high = places->words.count;
+    while (low < high) {
+        const size_t middle = low + (high - low) / 2;
+        if (places->words.items[middle].start < start)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < places->words.count && places->words.items[low].start == start
+               ? &places->words.items[low]
+               : NULL;
+}
+
+/* A cell of the picture lies in that word of the map which is as far along and
+ * as far down. That is so where the map is all that the picture shows; elsewhere
+ * words are only tried in another order. */
+const bool *places_differing(const struct mender *mender,
+                             const struct element *map, size_t count)
+{
+    bool *flags = ARENA_ARRAY(mender->arena, bool, count + 1);
+    const struct definition *owner = defined_by(mender, top_of(mender, map));
+    if (owner == NULL || owner->picture == NULL)
+        return flags;
+    const struct drawn_places words = places_of(mender, map);
+    const struct drawn_places cells = places_of(mender, owner->picture);
+    bool *differs =
+        ARENA_ARRAY(mender->arena, bool, words.rows * words.columns + 1);
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const struct drawn_place *cell =
+            mender->before.items[i].code == DIAG_PICTURE
+                ? place_at(&cells, mender->before.items[i].at)
+                : NULL;
+        if (cell != NULL)
+            differs[cell->row * words.rows / cells.rows * words.columns +
+                    cell->column * words.columns / cells.columns] = true;
+    }
+    for (size_t i = 0; i < count && i < words.words.count; i++) {
+        const struct drawn_place *word = &words.words.items[i];
+        flags[i] = differs[word->row * words.columns + word->column];
+    }
+    return flags;
+}
+
 /* ---- cells too many or too few ---- */
 
 /* The words of the row that is reported. */

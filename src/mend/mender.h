@@ -193,18 +193,19 @@ void offer_numbers(struct mender *mender, const struct element *element,
                    const struct value *value);
 /* lengths.c: a width or a height, where nothing fixes one. */
 void offer_sizes(struct mender *mender, const struct element *element);
-/* names.c: other choices, names and keys; words of a map. */
+/* names.c: other choices, names and keys. */
 void offer_names(struct mender *mender, const struct element *element,
                  const struct value *value);
 void offer_choices(struct mender *mender, const struct element *element);
+/* maps.c: other words of a map. */
 void offer_map_words(struct mender *mender, const struct element *map);
-/* names.c: a word too many or too few in the rows that an error points at. */
+/* maps.c: a word too many or too few in the rows that an error points at. */
 void offer_drawing_counts(struct mender *mender, const struct element *element);
 void offer_map_counts(struct mender *mender, const struct element *map,
                       struct span rows);
-/* names.c: the one word that keeps plain and mirrored ones from alternating. */
+/* maps.c: the one word that keeps plain and mirrored ones from alternating. */
 void offer_odd_word(struct mender *mender, const struct element *map);
-/* names.c: words that are mirrored, where few are. */
+/* maps.c: words that are mirrored, where few are. */
 void offer_map_hands(struct mender *mender, const struct element *map);
 /* names.c: its value is the id of a fabric. */
 bool names_fabric(enum attribute_id id);
@@ -255,6 +256,10 @@ void offer_tag(struct mender *mender, const struct element *element);
 
 /* drawings.c: two rows or two cells of a picture, where no others differ. */
 void offer_picture_exchanges(struct mender *mender);
+/* drawings.c: of `count` words of a map, those that lie where its picture
+ * differs, a flag each. */
+const bool *places_differing(const struct mender *mender,
+                             const struct element *map, size_t count);
 /* drawings.c: what the cells that differ are a picture of; NULL where they are
  * of several. */
 const struct definition *differing_picture(const struct mender *mender);

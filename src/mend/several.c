@@ -273,6 +273,16 @@ static struct span span_before(const struct candidate *first, struct span span)
                          place_before(edit, span.end)};
 }
 
+/* Two words of one map or picture, one beside the other, are two places. */
+static bool two_words(const struct mender *mender,
+                      const struct candidate *first, struct span other)
+{
+    const struct element *element = element_at(mender, first->place.start);
+    return first->kind == KIND_WORD && first->manner == MANNER_VALUE &&
+           (element->kind == ELEMENT_MAP || element->kind == ELEMENT_PICTURE) &&
+           (other.end <= first->place.start || other.start >= first->place.end);
+}
+
 /* Two mistakes at one place are likelier one that was mended wrongly. Without a
  * tree, lines stand in for elements. */
 bool tells_apart(const struct mender *mender, const struct candidate *first,
@@ -284,12 +294,14 @@ bool tells_apart(const struct mender *mender, const struct candidate *first,
     for (size_t i = 0; i < count; i++) {
         if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
             continue;
-        const uint32_t at = span_before(first, sorted[i]->span).start;
+        const struct span there = span_before(first, sorted[i]->span);
+        const uint32_t at = there.start;
         const bool same = mender->root == NULL
                               ? source_line(source, at) ==
                                     source_line(source, first->place.start)
                               : element_at(mender, at) ==
-                                    element_at(mender, first->place.start);
+                                        element_at(mender, first->place.start) &&
+                                    !two_words(mender, first, there);
         if (same)
             return false;
     }

@@ -375,7 +375,9 @@ static void say_shape(struct blame *blame)
         "else",
         fabric_id(blame->sized->design, part->face.fabric), part_word(blame));
     diag_note(blame->run, d, (struct span){0, 0},
-              "no single change to a piece of `%s` mends it", blame->block->id);
+              "no other line, turn, fabric or place of one piece of `%s` mends "
+              "it",
+              blame->block->id);
 }
 
 /* reports: what no change mends, with the first cell that differs. Of a single
@@ -402,7 +404,8 @@ void say_rest(struct blame *blame)
         cell_text(arena, design, &made->cells[i]));
     diag_note(
         blame->run, d, (struct span){0, 0},
-        "%zu cell%s of `%s` differ%s, and no single change to a piece mends %s",
+        "%zu cell%s of `%s` differ%s; no other line, turn, fabric or place of "
+        "one piece mends %s",
         cells, cells == 1 ? "" : "s", blame->block->id, cells == 1 ? "s" : "",
         cells == 1 ? "it" : "them all");
     const char *shown = cell_text(arena, design, &made->cells[i]);

@@ -328,6 +328,42 @@ static void test_two_mistakes(void **state)
     assert_int_equal(diag_count(run, DIAG_ERROR), 2);
 }
 
+/* A map of four by four, of which two words are given, and its picture. */
+static const char *map_of(struct arena *arena, const char *second,
+                          const char *third)
+{
+    return pattern_of(
+        arena,
+        arena_printf(
+            arena,
+            "<quilt id=\"q\"><grid across=\"4\" down=\"4\"><patch key=\"x\" "
+            "fabric=\"reef\" width=\"3\" height=\"3\"/><patch key=\"y\" "
+            "fabric=\"surf\" width=\"3\" height=\"3\"/><map>\n"
+            "x y y x\nx %s x y\ny y %s x\nx x y x\n</map></grid>\n"
+            "<picture>\nr s s r\nr r r s\ns s r r\nr r s r\n</picture>"
+            "</quilt>",
+            second, third));
+}
+
+/* Words of one map are places of their own, also where two are wrong. */
+static void test_two_words_of_a_map(void **state)
+{
+    struct arena *arena = *state;
+    assert_int_equal(
+        diag_count(compiled(arena, map_of(arena, "x", "x")), DIAG_ERROR), 0);
+    const struct run *run = compiled(arena, map_of(arena, "y", "y"));
+    const struct diagnostic **sorted;
+    assert_int_equal(diag_count(run, DIAG_ERROR), 2);
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = 0; i < count; i++)
+        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
+            assert_string_equal(arena_copy(arena,
+                                           run->source->bytes +
+                                               sorted[i]->span.start,
+                                           1),
+                                "y");
+}
+
 /* What is the same in a mirror needs no steps of its own, whichever way the
  * rules press it. */
 static void test_symmetric_unit(void **state)
@@ -544,6 +580,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_told_at_its_place),
         cmocka_unit_test(test_two_mistakes),
+        cmocka_unit_test(test_two_words_of_a_map),
         cmocka_unit_test(test_symmetric_unit),
         cmocka_unit_test(test_both_are_told),
         cmocka_unit_test(test_a_row_lacks),

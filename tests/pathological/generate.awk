@@ -265,6 +265,28 @@ function wrong_cell(    i, across, down) {
           " finished=\"" across " x " down "\"/></quilt>"
 }
 
+# A quilt of n by n squares, written as a map without order, and its picture, of
+# which `wrong` squares (0 for none) show the other fabric.
+function quilt_picture(    i, k, cell) {
+    print "<quilt id=\"q\" name=\"Q\"><grid across=\"" n "\" down=\"" n "\">" \
+          "<patch key=\"x\" fabric=\"kelp\" width=\"1\" height=\"1\"/>" \
+          "<patch key=\"y\" fabric=\"sand\" width=\"1\" height=\"1\"/><map>"
+    for (i = 0; i < n; i++)
+        for (k = 0; k < n; k++) {
+            cell[i, k] = (i * i * 7 + k * k * 11 + i * k * 3) % 13 < 6
+            printf "%s%s", cell[i, k] ? "x" : "y", k == n - 1 ? "\n" : " "
+        }
+    print "</map></grid><picture>"
+    for (i = 1; i <= wrong; i++) {
+        k = int(n * i / (wrong + 1))
+        cell[k, n - 1 - k] = !cell[k, n - 1 - k]
+    }
+    for (i = 0; i < n; i++)
+        for (k = 0; k < n; k++)
+            printf "%s%s", cell[i, k] ? "k" : "s", k == n - 1 ? "\n" : " "
+    print "</picture></quilt>"
+}
+
 # n blocks of ten by ten patches, each with nine squares of the picture wrong.
 function wrong_blocks(    b, i, k) {
     for (b = 0; b < n; b++) {
@@ -322,6 +344,7 @@ BEGIN {
     else if (kind == "wide-sum") wide_sum()
     else if (kind == "errors") errors()
     else if (kind == "picture") picture()
+    else if (kind == "quilt-picture") quilt_picture()
     else if (kind == "huge") huge()
     else if (kind == "comment") comment()
     else if (kind == "name") name()

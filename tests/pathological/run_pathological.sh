@@ -103,6 +103,11 @@ try picture 2000 0
 try picture 10001 1
 make picture 500 yes
 run check "a wide picture with one wrong square" 1 "$work/x.xml"
+# What lies wrong is found: the words of the map are not asked two by two.
+for wrong in 1 2 3; do
+    make quilt-picture 200 $wrong
+    run check "a quilt of 40000 squares, $wrong wrong" 1 "$work/x.xml"
+done
 
 try huge 60 1
 try huge 60 1 list
