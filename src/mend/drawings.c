@@ -126,8 +126,8 @@ static struct drawn_places places_of(const struct mender *mender,
     uint32_t at = element->content.start;
     struct span word;
     size_t lines, column = 0;
-    while (next_word(mender->run->source, element->content, &at, &word,
-                     &lines)) {
+    while (
+        next_word(mender->run->source, element->content, &at, &word, &lines)) {
         if (lines > 0 || places.rows == 0) {
             places.rows++;
             column = 0;
@@ -158,8 +158,8 @@ static const struct drawn_place *place_at(const struct drawn_places *places,
 }
 
 /* A cell of the picture lies in that word of the map which is as far along and
- * as far down. That is so where the map is all that the picture shows; elsewhere
- * words are only tried in another order. */
+ * as far down. That is so where the map is all that the picture shows;
+ * elsewhere words are only tried in another order. */
 const bool *places_differing(const struct mender *mender,
                              const struct element *map, size_t count)
 {
@@ -170,7 +170,7 @@ const bool *places_differing(const struct mender *mender,
     const struct drawn_places words = places_of(mender, map);
     const struct drawn_places cells = places_of(mender, owner->picture);
     bool *differs =
-        ARENA_ARRAY(mender->arena, bool, words.rows * words.columns + 1);
+        ARENA_ARRAY(mender->arena, bool, words.rows *words.columns + 1);
     for (size_t i = 0; i < mender->before.count; i++) {
         const struct drawn_place *cell =
             mender->before.items[i].code == DIAG_PICTURE
@@ -207,10 +207,10 @@ static void add_kind(struct drawn_row *row, const char *word)
         row->kinds[row->kind_count++] = word;
 }
 
-static struct drawn_row row_of(const struct mender *mender,
-                               const struct diagnostic *d)
+/* requires: a span within the picture. */
+static struct drawn_row row_of(const struct mender *mender, struct span span)
 {
-    struct drawn_row row = {.picture = element_at(mender, d->span.start)};
+    struct drawn_row row = {.picture = element_at(mender, span.start)};
     uint32_t at = row.picture->content.start;
     struct span word;
     size_t lines;
@@ -218,7 +218,7 @@ static struct drawn_row row_of(const struct mender *mender,
            next_word(mender->run->source, row.picture->content, &at, &word,
                      &lines)) {
         add_kind(&row, span_text(mender, word));
-        if (word.start >= d->span.start && word.end <= d->span.end &&
+        if (word.start >= span.start && word.end <= span.end &&
             row.count < WORDS_MOST)
             row.words[row.count++] = word;
     }
@@ -297,7 +297,7 @@ void search_drawings(struct mender *mender, size_t most)
         const struct diagnostic *d = mender->errors[i];
         if (d->code != DIAG_PICTURE_SIZE)
             continue;
-        const struct drawn_row row = row_of(mender, d);
+        const struct drawn_row row = row_of(mender, d->span);
         if (row.count == 0 || row.count == WORDS_MOST)
             continue;
         search_row(mender, &row, most);
@@ -313,7 +313,7 @@ void offer_drawn_words(struct mender *mender)
         const struct diagnostic *d = mender->errors[i];
         if (d->code != DIAG_PICTURE_TOKEN && d->code != DIAG_PICTURE_SIZE)
             continue;
-        const struct drawn_row row = row_of(mender, d);
+        const struct drawn_row row = row_of(mender, d->span);
         if (row.picture->kind != ELEMENT_PICTURE)
             continue;
         for (size_t k = 0; d->code == DIAG_PICTURE_TOKEN && k < row.kind_count;
@@ -325,5 +325,31 @@ void offer_drawn_words(struct mender *mender)
             offer_value(mender, row.picture, ATTR_CELLS,
                         arena_printf(mender->arena, "%zu", row.count),
                         rational_whole(1));
+    }
+}
+
+/* Words that differ, where nobody knows what the cloth shows in one: the other
+ * words of the picture. Of many, none is single. */
+void offer_shown_words(struct mender *mender)
+{
+    enum { WORDS_DIFFERING = 4 };
+    struct span words[WORDS_DIFFERING];
+    size_t count = 0;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const struct problem *cell = &mender->before.items[i];
+        size_t k = 0;
+        if (cell->code != DIAG_PICTURE || cell->shown != NULL)
+            continue;
+        while (k < count && words[k].start != cell->at)
+            k++;
+        if (k == WORDS_DIFFERING)
+            return;
+        words[k] = (struct span){cell->at, cell->end};
+        count += k == count;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const struct drawn_row row = row_of(mender, words[i]);
+        for (size_t k = 0; k < row.kind_count; k++)
+            offer_cell(mender, &row, words[i], row.kinds[k]);
     }
 }

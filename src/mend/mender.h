@@ -266,6 +266,9 @@ const struct definition *differing_picture(const struct mender *mender);
 /* drawings.c: other words for one that cannot be read; another count of cells.
  */
 void offer_drawn_words(struct mender *mender);
+/* drawings.c: other words for a few that differ, of pictures whose cells do not
+ * tell what the cloth shows. */
+void offer_shown_words(struct mender *mender);
 /* drawings.c: offers and tries a word more or less in a row of a picture. */
 void search_drawings(struct mender *mender, size_t most);
 /* exchanges.c: a name that is misspelt alike in several places. */

@@ -210,11 +210,12 @@ static void offer_definitions_around(struct mender *mender)
     }
 }
 
-/* The last ring. By now much was tried, so that the likeliest come first: the
- * head of the pattern, fabrics exchanged, then tags, then children. */
+/* The last ring. By now much was tried, so that the likeliest come first: what
+ * the picture shows, the head of the pattern, fabrics exchanged, then tags, then children. */
 static void offer_file(struct mender *mender)
 {
     const struct element *root = mender->root;
+    offer_shown_words(mender);
     offer_choices(mender, root);
     for (size_t i = 0; i < root->value_count; i++)
         offer_numbers(mender, root, &root->values[i]);

@@ -12,10 +12,10 @@ mkdir -p "$work"
 
 "$judge" --every 15 samples/*.xml tests/mutants/*.xml || failed=1
 # All pairs of the samples, by the judge's own seed. 90 of 100 is what is asked,
-# and what `make mutants` holds them to; it is not reached: eight seeds named both
-# in 1,367 of 1,521, so that a share at that bound passes or fails by the draw.
-# This is a floor that the suite must not fall through, not the goal.
-floor=85
+# and what `make mutants` holds them to; four seeds named both in 688 of 751
+# (91.6), the own one in 171 of 190, so that a share at that bound passes or fails
+# by the draw. This is a floor that the suite must not fall through, not the goal.
+floor=88
 "$judge" --pairs samples/*.xml >"$work/pairs"
 grep -v 'of two mistakes' "$work/pairs"
 grep '^not ok' "$work/pairs" | grep -qv 'of two mistakes' && failed=1
