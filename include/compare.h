@@ -209,6 +209,7 @@ struct change {
     enum harm harm;
     enum change_kind kind;
     int quilt[2], colorway[2], piece[2], step[2], fabric[2];
+    int beside[2];      /* of an order: the step that it came after, and now before */
     const char *what;   /* a word for it: "title", a label, an id */
     const char *was[2]; /* as told, old and new; "" for nothing */
     bool follows; /* it comes of another change, with which it is told, and is no

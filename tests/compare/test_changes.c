@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "edits.h"
+#include "told_changes.h"
 #include "truth.h"
 
 static const char *const samples[] = {
@@ -87,10 +88,41 @@ static bool names_sizes(struct arena *arena, const struct compiled *a,
     return wanted == told;
 }
 
+/* What is told as a change never has the same text as old and as new, on a
+ * terminal or on a page, in any language; nor does it tell nothing at all under
+ * a title that says no more than that something differs. */
+static bool tells_apart(struct arena *arena,
+                        const struct comparison *comparison, const char *sample,
+                        const struct edit *edit)
+{
+    bool apart = true;
+    for (int form = 0; form < 4; form++) {
+        const struct change_wording w = {
+            arena, phrases_load(arena, form & 1 ? "de" : "en"), comparison,
+            (form & 2) != 0};
+        for (size_t i = 0; i < comparison->changes.count; i++) {
+            const struct change *c = &comparison->changes.items[i];
+            const struct told_change told = tell_change(&w, c);
+            const bool by_title =
+                told.was[0] == '\0' &&
+                (c->kind == CHANGE_PLAN || c->kind == CHANGE_QUILTING ||
+                 c->kind == CHANGE_LOOKS || c->kind == CHANGE_PRINT ||
+                 c->kind >= CHANGE_QUILT_ADDED);
+            if (strcmp(told.was, told.is) != 0 || by_title)
+                continue;
+            print_error("%s: %s: %s\n  %s: old and new are `%s`\n", sample,
+                        edit_names[edit->kind], edit->what, told.title,
+                        told.is);
+            apart = false;
+        }
+    }
+    return apart;
+}
+
 /* ---- running ---- */
 
 struct tally {
-    size_t tried, judged, open, wrong;
+    size_t tried, judged, open, wrong, alike;
     size_t by_class[HARM_KINDS + 1], by_kind[EDIT_KINDS];
 };
 
@@ -134,6 +166,7 @@ static void judge(struct arena *arena, const struct compiled *base,
     const unsigned right = right_classes(edit->kind, &truth);
     const unsigned told = told_classes(comparison);
     count_classes(tally, edit, told, right);
+    tally->alike += !tells_apart(arena, comparison, sample, edit);
     const bool sizes = edit->kind >= EDIT_ID ||
                        names_sizes(arena, base, &now, comparison);
     if ((told & ~right) == 0 && right_kind(edit->kind, comparison) && sizes)
@@ -200,8 +233,9 @@ static void test_single_changes(void **state)
     for (size_t i = 0; i < UNIT_COUNT(samples); i++)
         run_sample(samples[i], all / UNIT_COUNT(samples) + 1, &random, &tally);
     print_message("# %zu edits tried, %zu compile, %zu of them open, %zu "
-                  "told wrong\n",
-                  tally.tried, tally.judged, tally.open, tally.wrong);
+                  "told wrong, %zu with the same text as old and new\n",
+                  tally.tried, tally.judged, tally.open, tally.wrong,
+                  tally.alike);
     for (int harm = 0; harm <= HARM_KINDS; harm++)
         print_message("#   %-8s %zu\n",
                       harm == HARM_KINDS ? "nothing"
@@ -213,6 +247,7 @@ static void test_single_changes(void **state)
     /* The samples have nearly a thousand edits that compile. */
     assert_true(tally.judged >= (all < 900 ? all : 900));
     assert_int_equal(tally.wrong, 0);
+    assert_int_equal(tally.alike, 0);
 }
 
 /* A source compared with itself, and with the data that it gives. */
