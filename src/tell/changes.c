@@ -241,9 +241,13 @@ static void tell_step(const struct change_wording *w,
         told->was = change_size(w, steps[0]->width, steps[0]->height);
         told->is = change_size(w, steps[1]->width, steps[1]->height);
     }
-    /* Nor their size: rows that changed places. */
+    /* Nor their size: where other pieces were told before, the title says all;
+     * else rows changed places. */
     if (steps[0] != NULL && steps[1] != NULL &&
         strcmp(told->was, told->is) == 0) {
+        told->was = told->is = "";
+        if (strcmp(key, "compare.step-follows") == 0)
+            return;
         told->was = say(w->arena, w->phrases, "compare.placed-old", NULL);
         told->is = say(w->arena, w->phrases, "compare.placed-new", NULL);
     }
