@@ -262,7 +262,7 @@ static void test_scraps(void **state)
          "Sand: 17 A3, 60\u00b0 triangle, 6 high, each from a scrap of 6 3/4 x "
          "7 7/8 in"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        const struct sample sample = sample_file(cases[i].path);
+        const struct sample sample = sample_fresh(*state, cases[i].path);
         const struct wording w = wording_of(*state, &sample, 0);
         const struct least least = least_to_sew(&w);
         const struct scrap_lines lines = word_scraps(&w, &least);
