@@ -13,7 +13,12 @@ static const char *const samples[] = {
     "samples/eight-sails.xml",  "samples/gull-rock.xml",
     "samples/lantern-walk.xml", "samples/lone-beacon.xml",
     "samples/orchard-gate.xml", "samples/reed-lights.xml",
-    "samples/turning-lamp.xml", "samples/vane-harbor.xml"};
+    "samples/turning-lamp.xml", "samples/vane-harbor.xml",
+    /* Half-rectangles, settings on point, triangles, mitred borders. */
+    "tests/driver/pages/kite-reach.xml",
+    "tests/driver/pages/salt-pans.xml",
+    "tests/driver/pages/sand-bar.xml",
+    "tests/driver/pages/slack-water.xml"};
 
 /* Classes as bits; no bit for nothing at all. */
 enum { NOTHING = 1 << HARM_KINDS };
