@@ -51,7 +51,8 @@ struct revision_piece {
     const char *label;
     const char *purpose; /* what takes it, by names; or "" */
     int fabric;
-    struct rational width, height;
+    struct rational width, height;                   /* as it is cut */
+    struct rational finished_width, finished_height; /* unknown if not told */
     size_t count;
     size_t border; /* a strip of it, from 1; or 0 */
     bool strip;
@@ -63,6 +64,7 @@ struct revision_part {
     const char *name; /* as the booklet calls it */
     int piece, step;  /* one of them; the other is NOWHERE */
     long turn;       /* degrees */
+    bool slanted;    /* in a diagonal row; place and turn are the row's */
     struct rational x, y;
 };
 
@@ -209,6 +211,7 @@ struct change {
     enum harm harm;
     enum change_kind kind;
     int quilt[2], colorway[2], piece[2], step[2], fabric[2];
+    int beside[2];      /* of an order: the step that it came after, and now before */
     const char *what;   /* a word for it: "title", a label, an id */
     const char *was[2]; /* as told, old and new; "" for nothing */
     bool follows; /* it comes of another change, with which it is told, and is no

@@ -90,6 +90,10 @@ struct least least_to_sew(const struct wording *w);
 /* ensures: how much the corner of a border takes of each strip: its side. */
 struct rational corner_length(const struct wording *w, const struct heap *heap);
 
+/* How many squares so many triangles are cut from; of all else, as many
+ * batches as make so many. */
+size_t pieces_to_cut(const struct heap *heap, size_t count);
+
 /* The heaps of the strips that are sewn on in a border, from the inside out:
  * one, or where several are mitred together one for each of them. */
 struct strips {
@@ -109,6 +113,13 @@ struct strip_lengths corner_lengths(const struct wording *w,
  * is, in words; the part in whole percent, rounded up. */
 const char *word_trial(const struct wording *w, const struct trial *trial);
 const char *word_fact(const struct wording *w, const struct sew_fact *fact);
+/* ensures: what is cut from scraps for it all, a line for each label, then for
+ * the strips of each border, then for what any scrap does. */
+struct scrap_lines {
+    LIST(const char *) items;
+};
+struct scrap_lines word_scraps(const struct wording *w,
+                               const struct least *least);
 /* ensures: what facts of a kind are called together. */
 const char *word_fact_kind(const struct wording *w, enum sew_fact_kind kind);
 size_t least_percent(const struct least *least);

@@ -114,22 +114,69 @@ static void add_table(struct errata *sheet)
 
 /* ---- changes ---- */
 
-/* "Piece A1 is cut otherwise", and behind it quilt and page. */
+/* "Throw, page 3 of the old booklet"; "" for neither. */
+static const char *place_of(const struct change_wording *w,
+                            const struct change *change,
+                            const struct told_change *told)
+{
+    const char *quilt = tell_quilt(w, change);
+    return arena_printf(w->arena, "%s%s%s", quilt,
+                        quilt[0] != '\0' && told->where[0] != '\0' ? ", " : "",
+                        told->where);
+}
+
+/* "Piece A1 is cut otherwise", and beside it quilt and page, or below it where
+ * the line is too short for both. */
 static struct box *change_head(const struct errata *sheet,
                                const struct change *change,
                                const struct told_change *told, double width)
 {
-    const struct change_wording *w = &sheet->wording;
-    const char *quilt = tell_quilt(w, change);
-    const char *where = arena_printf(
-        w->arena, "%s%s%s", quilt,
-        quilt[0] != '\0' && told->where[0] != '\0' ? ", " : "", told->where);
+    const struct canvas *canvas = &sheet->flow.canvas;
+    const char *where = place_of(&sheet->wording, change, told);
+    const double title = box_line(canvas, told->title, style_bold())->width;
+    const double place = box_line(canvas, where, style_small())->width;
+    const bool beside = title + SPACE_LINE + place < width;
     struct box *parts[2] = {
-        box_heading(&sheet->flow.canvas, told->title, style_bold(), width,
-                    "H3"),
-        box_text(&sheet->flow.canvas, where, style_small(), width)};
-    return box_stack(&sheet->flow.canvas, parts, where[0] == '\0' ? 1 : 2,
-                     0.0);
+        box_heading(canvas, told->title, style_bold(),
+                    beside ? title + 1.0 : width, "H3"),
+        box_text(canvas, where, style_small(),
+                 beside ? width - title - SPACE_LINE : width)};
+    if (where[0] == '\0')
+        return parts[0];
+    if (!beside)
+        return box_stack(canvas, parts, 2, 0.0);
+    struct box *box = box_new(canvas, width, parts[0]->height);
+    box_put(canvas, box, parts[0], 0.0, 0.0);
+    /* Both stand on one line. */
+    box_put(canvas, box, parts[1], title + SPACE_LINE,
+            parts[0]->height - parts[1]->height);
+    return box;
+}
+
+/* Old words, struck through, and new ones: beside each other where both are
+ * short, as a sheet of many lines is not read. */
+static struct box *both_words(const struct errata *sheet,
+                              const struct told_change *told, double width)
+{
+    const struct canvas *canvas = &sheet->flow.canvas;
+    const struct change_wording *w = &sheet->wording;
+    const char *none = say(w->arena, w->phrases, "compare.none", NULL);
+    const char *was = told->was[0] == '\0' ? none : told->was;
+    const char *is = told->is[0] == '\0' ? none : told->is;
+    const double left = MM(10.0), half = (width - GRID_GUTTER) / 2.0;
+    const bool beside =
+        left + box_line(canvas, was, style_body())->width < half - 1.0 &&
+        left + box_line(canvas, is, style_body())->width < half - 1.0;
+    const double text = (beside ? half : width) - left;
+    struct text_style old = style_body();
+    old.color = grey;
+    struct box *parts[2] = {
+        worded(canvas, say(w->arena, w->phrases, "compare.old-word", NULL),
+               struck_text(canvas, was, old, text), left),
+        worded(canvas, say(w->arena, w->phrases, "compare.new-word", NULL),
+               box_text(canvas, is, style_body(), text), left)};
+    return beside ? box_row(canvas, parts, 2, GRID_GUTTER)
+                  : box_stack(canvas, parts, 2, 1.0);
 }
 
 /* Words at the left, figures at the right where there are some. */
@@ -137,28 +184,16 @@ static struct box *change_box(const struct errata *sheet,
                               const struct change *change)
 {
     const struct canvas *canvas = &sheet->flow.canvas;
-    const struct change_wording *w = &sheet->wording;
-    const struct told_change told = tell_change(w, change);
-    struct box *figure = errata_figure(canvas, w, change);
+    const struct told_change told = tell_change(&sheet->wording, change);
+    struct box *figure = errata_figure(canvas, &sheet->wording, change);
     const double width = figure == NULL
                              ? canvas->width
                              : canvas->width - figure->width - GRID_GUTTER;
-    const char *none = say(w->arena, w->phrases, "compare.none", NULL);
-    struct text_style old = style_body();
-    old.color = grey;
-    const double left = MM(10.0);
-    struct box *parts[3] = {
-        change_head(sheet, change, &told, width),
-        worded(canvas, say(w->arena, w->phrases, "compare.old-word", NULL),
-               struck_text(canvas, told.was[0] == '\0' ? none : told.was, old,
-                           width - left),
-               left),
-        worded(canvas, say(w->arena, w->phrases, "compare.new-word", NULL),
-               box_text(canvas, told.is[0] == '\0' ? none : told.is,
-                        style_body(), width - left),
-               left)};
     const bool words = told.was[0] != '\0' || told.is[0] != '\0';
-    struct box *text = box_stack(canvas, parts, words ? 3 : 1, 1.0);
+    struct box *parts[2] = {change_head(sheet, change, &told, width), NULL};
+    if (words)
+        parts[1] = both_words(sheet, &told, width);
+    struct box *text = box_stack(canvas, parts, words ? 2 : 1, 1.0);
     if (figure == NULL)
         return text;
     struct box *sides[2] = {text, figure};
@@ -218,6 +253,21 @@ static const char *list_titles(const struct errata *sheet, bool words,
     return buffer_string(&out);
 }
 
+/* The first of the steps that follow whose figures show where: who sewed by the
+ * old numbers looks for the place in what lies before him. */
+static void add_following_figure(struct errata *sheet)
+{
+    const struct comparison *of = sheet->wording.comparison;
+    for (size_t i = 0; i < of->changes.count; i++) {
+        const struct change *change = &of->changes.items[i];
+        if (!change->follows ||
+            errata_figure(&sheet->flow.canvas, &sheet->wording, change) == NULL)
+            continue;
+        flow_add(&sheet->flow, change_box(sheet, change), SPACE_QUARTER);
+        return;
+    }
+}
+
 /* What follows, then words in a line each, and that nothing else changed:
  * without that sentence a reader must compare all the rest. */
 static void add_rest(struct errata *sheet)
@@ -232,6 +282,7 @@ static void add_rest(struct errata *sheet)
                                   NULL),
                               follows),
                  style_body(), SPACE_LINE, false);
+    add_following_figure(sheet);
     const char *words = list_titles(sheet, true, &count);
     if (count > 0)
         add_text(sheet,
@@ -257,6 +308,16 @@ static const char *printing(const struct errata *sheet, int side)
                                  NULL);
 }
 
+/* Is anything of that quilt told? What is told of none is of all of them. */
+static bool is_concerned(const struct comparison *of, size_t quilt)
+{
+    for (size_t i = 0; i < of->changes.count; i++)
+        if (of->changes.items[i].quilt[0] == (int)quilt ||
+            of->changes.items[i].quilt[0] == NOWHERE)
+            return true;
+    return false;
+}
+
 /* The booklets that are concerned: quilts, each with its colorways. */
 static const char *booklets(const struct errata *sheet)
 {
@@ -264,7 +325,9 @@ static const char *booklets(const struct errata *sheet)
     struct buffer out = buffer_in(sheet->wording.arena);
     for (size_t i = 0; i < old->quilts.count; i++) {
         const struct revision_quilt *quilt = &old->quilts.items[i];
-        buffer_printf(&out, "%s%s", i == 0 ? "" : "; ", quilt->name);
+        if (!is_concerned(sheet->wording.comparison, i))
+            continue;
+        buffer_printf(&out, "%s%s", out.length == 0 ? "" : "; ", quilt->name);
         for (size_t k = 0; k < quilt->colorways.count; k++)
             buffer_printf(&out, "%s%s", k == 0 ? " (" : ", ",
                           quilt->colorways.items[k].name);
@@ -297,10 +360,10 @@ static void add_head(struct errata *sheet)
     const struct change_wording *w = &sheet->wording;
     const struct revision *now = w->comparison->revisions[1];
     flow_section(&sheet->flow, say(w->arena, w->phrases, "compare.sheet", NULL),
-                 say(w->arena, w->phrases, "compare.sheet-lead", "title",
-                     now->title, "old", printing(sheet, 0), "new",
-                     printing(sheet, 1), NULL),
-                 false);
+                 now->title, false);
+    add_labelled(sheet, say(w->arena, w->phrases, "compare.compared", NULL),
+                 say(w->arena, w->phrases, "compare.both-printings", "old",
+                     printing(sheet, 0), "new", printing(sheet, 1), NULL));
     add_labelled(sheet, say(w->arena, w->phrases, "compare.booklets", NULL),
                  booklets(sheet));
     add_labelled(sheet, say(w->arena, w->phrases, "compare.concerned", NULL),

@@ -8,9 +8,11 @@
 #include <string.h>
 
 #include "figure.h"
-#include "section.h"
 
 #define CLOTH_SIDE MM(36.0)
+/* Of more faces than these it is a quilt, mostly. */
+#define LARGE_SIDE MM(52.0)
+enum { FACES_SMALL = 100 };
 /* Pieces are told by their sizes; many of them must fit a page. */
 #define PIECE_SIDE MM(15.0)
 
@@ -50,73 +52,114 @@ static const struct colorway *colors_of(struct arena *arena,
     return colorway;
 }
 
-/* Corners may begin anywhere, but run the same way. */
-static bool same_face(const struct comparison *of, const struct face *a,
-                      const struct face *b)
+/* A stretch of an edge, from 0 to 1 along it. */
+struct stretch {
+    double from, to;
+};
+struct stretches {
+    LIST(struct stretch) items;
+};
+
+/* How far along the edge from `a` a point lies; NAN where it lies beside it. */
+static double along(struct point a, struct point b, struct point p)
 {
-    if (a->count != b->count ||
-        strcmp(of->revisions[0]->fabrics.items[a->fabric].id,
-               of->revisions[1]->fabrics.items[b->fabric].id) != 0)
-        return false;
-    for (size_t first = 0; first < b->count; first++) {
-        size_t same = 0;
-        while (same < a->count) {
-            const struct vertex *p = &a->points[same];
-            const struct vertex *q = &b->points[(first + same) % b->count];
-            if (!rational_equal(p->x, q->x) || !rational_equal(p->y, q->y))
-                break;
-            same++;
-        }
-        if (same == a->count)
-            return true;
+    const double x = b.x - a.x, y = b.y - a.y, length = hypot(x, y);
+    const double beside = ((p.x - a.x) * y - (p.y - a.y) * x) / length;
+    return fabs(beside) > 1e-6
+               ? (double)NAN
+               : ((p.x - a.x) * x + (p.y - a.y) * y) / (length * length);
+}
+
+/* Takes one stretch out of those that are left. */
+static void take_out(struct arena *arena, struct stretches *left, double from,
+                     double to)
+{
+    const double least = 1e-6;
+    struct stretches rest = {.items = {0}};
+    for (size_t i = 0; i < left->items.count; i++) {
+        const struct stretch s = left->items.items[i];
+        const struct stretch parts[2] = {{s.from, fmin(s.to, from)},
+                                         {fmax(s.from, to), s.to}};
+        for (int k = 0; k < 2; k++)
+            if (parts[k].to - parts[k].from > least)
+                *LIST_ADD(arena, &rest.items) = parts[k];
     }
-    return false;
+    *left = rest;
 }
 
-/* Has the other cloth no such face? `side` is that of `face`. */
-static bool differs(const struct comparison *of, int side,
-                    const struct face *face, const struct cloth *other)
+static struct point corner_of(const struct face *face, size_t index,
+                              double scale)
 {
-    for (size_t i = 0; i < other->faces.count; i++)
-        if (side == 0 ? same_face(of, face, &other->faces.items[i])
-                      : same_face(of, &other->faces.items[i], face))
-            return false;
-    return true;
+    const struct vertex *at = &face->points[index % face->count];
+    return (struct point){rational_double(at->x) * scale,
+                          rational_double(at->y) * scale};
 }
 
-/* A white casing parts the line from cloth of its color. */
-static void outline_face(const struct canvas *canvas, struct box *box,
-                         const struct face *face, double scale)
+/* What of an edge no other of the faces has: the outline of all of them. */
+static struct stretches outer_stretches(struct arena *arena,
+                                        const struct face_list *faces,
+                                        size_t own, struct point a,
+                                        struct point b, double scale)
 {
-    struct point *points = ARENA_ARRAY(canvas->arena, struct point, face->count);
-    for (size_t i = 0; i < face->count; i++)
-        points[i] = (struct point){rational_double(face->points[i].x) * scale,
-                                   rational_double(face->points[i].y) * scale};
+    struct stretches left = {.items = {0}};
+    *LIST_ADD(arena, &left.items) = (struct stretch){0.0, 1.0};
+    for (size_t i = 0; i < faces->count && left.items.count > 0; i++) {
+        const struct face *face = &faces->items[i];
+        for (size_t k = 0; i != own && k < face->count; k++) {
+            const double p = along(a, b, corner_of(face, k, scale));
+            const double q = along(a, b, corner_of(face, k + 1, scale));
+            if (!isnan(p) && !isnan(q) && fmin(p, q) < 1.0 && fmax(p, q) > 0.0)
+                take_out(arena, &left, fmin(p, q), fmax(p, q));
+        }
+    }
+    return left;
+}
+
+/* Round all faces that lie together, so that a block that lies otherwise is one
+ * shape and not each triangle in it. A white casing parts the line from cloth
+ * of its color. */
+static void outline_faces(const struct canvas *canvas, struct box *box,
+                          const struct face_list *faces, double scale)
+{
     struct path_item line = outline_wide();
     line.stroke = LINE_BROAD;
     line.stroke_color = action_red;
     line.role = ROLE_MARK;
-    box_polygon(canvas, box, points, face->count, casing(LINE_BROAD));
-    box_polygon(canvas, box, points, face->count, line);
+    line.round_ends = true;
+    struct path_item under = casing(LINE_BROAD);
+    under.round_ends = true;
+    for (int layer = 0; layer < 2; layer++)
+        for (size_t i = 0; i < faces->count; i++)
+            for (size_t k = 0; k < faces->items[i].count; k++) {
+                const struct point a = corner_of(&faces->items[i], k, scale);
+                const struct point b =
+                    corner_of(&faces->items[i], k + 1, scale);
+                const struct stretches outer = outer_stretches(
+                    canvas->arena, faces, i, a, b, scale);
+                for (size_t n = 0; n < outer.items.count; n++) {
+                    const struct stretch s = outer.items.items[n];
+                    box_stroke(canvas, box, a.x + (b.x - a.x) * s.from,
+                               a.y + (b.y - a.y) * s.from,
+                               a.x + (b.x - a.x) * s.to,
+                               a.y + (b.y - a.y) * s.to,
+                               layer == 0 ? under : line);
+                }
+            }
 }
 
 /* The cloth as the booklet draws it when it is finished, and over it the
  * outlines of what the other one has not. */
 static struct box *cloth_box(const struct canvas *canvas,
-                             const struct change_wording *w, int side,
-                             const struct cloth *const cloths[2],
+                             const struct cloth *cloth,
+                             const struct face_list *differing,
                              const struct colorway *colors, double scale)
 {
-    const struct cloth *cloth = cloths[side];
     const double width = rational_double(cloth->width) * scale;
     const double height = rational_double(cloth->height) * scale;
     struct box *box = box_new(canvas, width, height);
     box_put(canvas, box, figure_cloth(canvas, colors, cloth, width, height),
             0.0, 0.0);
-    for (size_t i = 0; i < cloth->faces.count; i++)
-        if (differs(w->comparison, side, &cloth->faces.items[i],
-                    cloths[1 - side]))
-            outline_face(canvas, box, &cloth->faces.items[i], scale);
+    outline_faces(canvas, box, differing, scale);
     return box;
 }
 
@@ -194,16 +237,19 @@ static double scale_of(struct rational a, struct rational b, struct rational c,
     return side / most;
 }
 
-/* NULL where data do not tell the faces: there are too many of them, or an
- * older build wrote the data. */
+/* NULL where the cloth of one is not at hand: an older build wrote the data, or
+ * parts do not tell it. One of many faces is drawn larger. What
+ * follows from another change is drawn only where it shows a place, not where
+ * all of it is other. */
 static struct box *step_figure(const struct canvas *canvas,
                                const struct change_wording *w,
                                const struct change *change,
                                const struct revision_quilt *const quilts[2])
 {
     struct box *drawings[2];
-    const struct cloth *cloths[2];
+    const struct errata_cloth *cloths[2];
     const char *captions[2];
+    size_t most = 0;
     for (int side = 0; side < 2; side++) {
         if (change->step[side] == NOWHERE)
             return NULL;
@@ -214,18 +260,27 @@ static struct box *step_figure(const struct canvas *canvas,
                             step->makes, NULL)
                       : say(w->arena, w->phrases, "compare.figure-new", "name",
                             step->makes, NULL);
-        if (step->cloth == NULL)
+        cloths[side] = errata_cloth(canvas->arena, quilts[side], step);
+        if (cloths[side] == NULL)
             return NULL;
-        cloths[side] = finished_cloth(canvas->arena, step->cloth);
+        if (cloths[side]->cloth->faces.count > most)
+            most = cloths[side]->cloth->faces.count;
     }
-    const double scale = scale_of(cloths[0]->width, cloths[0]->height,
-                                  cloths[1]->width, cloths[1]->height, CLOTH_SIDE);
-    for (int side = 0; side < 2; side++)
+    const double scale = scale_of(
+        cloths[0]->cloth->width, cloths[0]->cloth->height,
+        cloths[1]->cloth->width, cloths[1]->cloth->height,
+        most > FACES_SMALL ? LARGE_SIDE : CLOTH_SIDE);
+    for (int side = 0; side < 2; side++) {
+        const struct face_list differing =
+            errata_differing(canvas->arena, w->comparison, side, cloths);
+        if (change->follows && differing.count == cloths[side]->marks.count)
+            return NULL;
         drawings[side] =
-            cloth_box(canvas, w, side, cloths,
+            cloth_box(canvas, cloths[side]->cloth, &differing,
                       colors_of(canvas->arena, w->comparison->revisions[side],
                                 quilts[side]),
                       scale);
+    }
     return both(canvas, drawings, captions, columns_wide(4));
 }
 

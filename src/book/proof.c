@@ -159,6 +159,25 @@ static void section_strips(struct booklet *booklet, const struct claims *claims)
                            "unit", word_unit(w), NULL));
 }
 
+/* Its own cutting list, as nobody who tries a block cuts into the yardage. */
+static void add_scraps(struct booklet *booklet, const struct least *least)
+{
+    const struct wording *w = &booklet->wording;
+    const struct scrap_lines lines = word_scraps(w, least);
+    struct told_list list = {.items = {0}};
+    for (size_t i = 0; i < lines.items.count; i++) {
+        struct told_point *point = LIST_ADD(w->arena, &list.items);
+        point->label = "";
+        point->text = lines.items.items[i];
+    }
+    flow_text(booklet,
+              arena_printf(w->arena, "%s:",
+                           say(w->arena, w->phrases, "least.scraps", NULL)));
+    flow_add(&booklet->flow,
+             place_list(&booklet->flow.canvas, &list, columns_wide(10)),
+             SPACE_HALF);
+}
+
 /* For whom the whole quilt is too much: the same list as on the terminal. A
  * quilt of one piece of cloth has nothing to sew. */
 static void section_least(struct booklet *booklet)
@@ -182,6 +201,7 @@ static void section_least(struct booklet *booklet)
     flow_add(&booklet->flow,
              place_list(&booklet->flow.canvas, &list, columns_wide(10)),
              SPACE_HALF);
+    add_scraps(booklet, &least);
 }
 
 /* ---- while sewing ---- */

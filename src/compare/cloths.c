@@ -208,6 +208,25 @@ static int colorway_for(const struct quilt_pair *pair, size_t old)
     return (int)old;
 }
 
+/* Strips of a border may come whole from more cloth, or joined from less: what
+ * hands do then comes of the amount. */
+static void follow_strips(const struct quilt_pair *pair, struct change *step)
+{
+    const struct revision_step *of =
+        &pair->quilt[0]->steps.items[step->step[0]];
+    for (size_t i = pair->first; i < pair->comparison->changes.count; i++) {
+        const struct change *change = &pair->comparison->changes.items[i];
+        for (size_t k = 0; change->harm == HARM_CLOTH && k < of->parts.count;
+             k++) {
+            const int piece = of->parts.items[k].piece;
+            step->follows |=
+                piece != NOWHERE &&
+                pair->quilt[0]->pieces.items[piece].border > 0 &&
+                pair->quilt[0]->pieces.items[piece].fabric == change->fabric[0];
+        }
+    }
+}
+
 /* Colorways of one quilt. What is only in one of the two revisions is a matter
  * of words for who holds the old one: what he has stays right. */
 void compare_cloths(struct quilt_pair *pair)
@@ -236,7 +255,11 @@ void compare_cloths(struct quilt_pair *pair)
     /* How cloth is cut may come of anything that is worse. */
     const bool follows =
         pair->pieces_changed || has_own(pair, pair->first, HARM_RESULT);
-    for (size_t i = pair->first; i < pair->comparison->changes.count; i++)
-        if (pair->comparison->changes.items[i].kind == CHANGE_PLAN)
-            pair->comparison->changes.items[i].follows |= follows;
+    for (size_t i = pair->first; i < pair->comparison->changes.count; i++) {
+        struct change *change = &pair->comparison->changes.items[i];
+        if (change->kind == CHANGE_PLAN)
+            change->follows |= follows;
+        if (change->kind == CHANGE_STEP && change->harm == HARM_WAY)
+            follow_strips(pair, change);
+    }
 }

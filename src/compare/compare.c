@@ -41,6 +41,7 @@ struct change *add_change(struct arena *arena, struct comparison *comparison,
         change->quilt[side] = pair == NULL ? NOWHERE : pair->index[side];
         change->colorway[side] = change->piece[side] = NOWHERE;
         change->step[side] = change->fabric[side] = NOWHERE;
+        change->beside[side] = NOWHERE;
     }
     return change;
 }

@@ -22,6 +22,8 @@ static void read_pieces(struct reader *reader, const json_t *pieces,
         piece->label = data_needed(reader, from, "label");
         piece->fabric = data_fabric(reader, from, "fabric");
         data_size(reader, from, "cut", &piece->width, &piece->height);
+        data_size(reader, from, "finished", &piece->finished_width,
+                  &piece->finished_height);
         piece->count = data_count(reader, from, "count");
         piece->border = data_count(reader, from, "border");
         if (!rational_known(piece->width) || !rational_known(piece->height))
@@ -70,6 +72,8 @@ static void read_binding(struct reader *reader, const json_t *colorways,
         .fabric = data_fabric(reader, binding, "fabric"),
         .width = data_length(reader, binding, "stripWidth"),
         .height = rational_whole(0),
+        .finished_width = rational_unknown(),
+        .finished_height = rational_unknown(),
         .count = data_count(reader, binding, "strips"),
         .strip = true};
 }
@@ -155,8 +159,13 @@ static void read_parts(struct reader *reader, const json_t *parts,
         const size_t place = data_count(reader, from, "step");
         size_t piece;
         struct revision_part part = {
-            name, NOWHERE, NOWHERE, (long)data_count(reader, from, "turn"),
-            data_length(reader, from, "x"), data_length(reader, from, "y")};
+            .name = name,
+            .piece = NOWHERE,
+            .step = NOWHERE,
+            .turn = (long)data_count(reader, from, "turn"),
+            .slanted = json_is_true(json_object_get(from, "slanted")),
+            .x = data_length(reader, from, "x"),
+            .y = data_length(reader, from, "y")};
         if (place > 0)
             part.step = (int)place - 1;
         else if (name_table_find(labels, name, &piece))
@@ -215,6 +224,14 @@ static void read_says(struct reader *reader, const json_t *says,
     }
 }
 
+/* Older builds made digests that did not tell all cloths apart; theirs lack the
+ * letter, and count as not told. */
+static const char *read_result(struct reader *reader, const json_t *from)
+{
+    const char *result = data_text(reader, from, "result");
+    return result[0] == 'm' ? result : "";
+}
+
 /* In the order of the data, in which each stands behind all that it is made of.
  * So a part that stands later, or nowhere, is a flaw, and what walks down a
  * step always ends. */
@@ -237,7 +254,7 @@ void read_steps(struct reader *reader, const json_t *steps,
             .name = data_text(reader, from, "name"),
             .cast = data_all(reader, json_object_get(from, "cast"), NULL),
             .mirrored = json_is_true(json_object_get(from, "mirrored")),
-            .result = data_text(reader, from, "result")};
+            .result = read_result(reader, from)};
         data_size(reader, from, "finished", &step.width, &step.height);
         read_parts(reader, data_list(reader, from, "parts"), &labels, quilt,
                    &step);
@@ -259,7 +276,7 @@ void read_quilt(struct reader *reader, const json_t *from)
                                         "fabric", NULL};
     struct revision_quilt quilt = {.id = data_needed(reader, from, "id"),
                                    .name = data_text(reader, from, "name"),
-                                   .result = data_text(reader, from, "result")};
+                                   .result = read_result(reader, from)};
     /* Names of fabrics are told once, for the pattern. */
     static const char *const fabrics[] = {"fabric", "shows", NULL};
     const json_t *quilting = json_object_get(from, "quilting");

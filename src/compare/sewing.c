@@ -369,7 +369,8 @@ static void compare_lone_steps(struct quilt_pair *pair, size_t first)
 }
 
 /* Numbers grow with those of the old revision, or steps were moved. The first
- * that comes earlier than one before it is told. */
+ * that comes earlier than one before it is told, and which one that is: its own
+ * number may be the same, where steps before it came or went. */
 static void compare_order(struct quilt_pair *pair, size_t first)
 {
     const struct revision_quilt *a = pair->quilt[0], *b = pair->quilt[1];
@@ -385,10 +386,8 @@ static void compare_order(struct quilt_pair *pair, size_t first)
             struct change *change =
                 add_step(pair, HARM_WAY, CHANGE_ORDER, (int)j, to[1]);
             change->follows = follows;
-            change->was[0] = arena_printf(pair->arena, "%zu",
-                                          a->steps.items[j].number);
-            change->was[1] = arena_printf(pair->arena, "%zu",
-                                          b->steps.items[to[1]].number);
+            change->beside[0] = (int)i;
+            change->beside[1] = to[0];
             return;
         }
 }

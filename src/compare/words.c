@@ -64,6 +64,8 @@ static void compare_says(struct quilt_pair *pair, size_t old, int changed)
             continue;
         change->step[0] = (int)old;
         change->step[1] = changed;
+        if (is_told(pair->comparison, change))
+            pair->comparison->changes.count--;
     }
 }
 

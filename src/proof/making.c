@@ -9,6 +9,12 @@ static struct rational area_of(const struct heap *heap)
     return rational_mul(heap->of.cut.width, heap->of.cut.height);
 }
 
+/* Triangles are counted one by one, and cut from a square with others. */
+size_t pieces_to_cut(const struct heap *heap, size_t count)
+{
+    return (count + heap->yield - 1) / heap->yield;
+}
+
 /* All that hands sew on one of it. */
 static size_t seams_of(const struct heap *heap)
 {
@@ -30,10 +36,12 @@ static size_t make_down(const struct wording *w, size_t *made,
             continue;
         if (heap->technique == TECHNIQUE_CUT) {
             *cloth = rational_add(
-                *cloth, rational_times(area_of(heap), (int64_t)made[i]));
+                *cloth,
+                rational_times(area_of(heap),
+                               (int64_t)pieces_to_cut(heap, made[i])));
             continue;
         }
-        const size_t batches = (made[i] + heap->yield - 1) / heap->yield;
+        const size_t batches = pieces_to_cut(heap, made[i]);
         made[i] = batches * heap->yield;
         seams += made[i] * seams_of(heap);
         for (size_t k = 0; k < heap->inputs.count; k++)

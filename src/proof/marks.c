@@ -68,6 +68,22 @@ static const char *told_marks(const struct wording *w,
                             buffer_string(left), NULL));
 }
 
+/* Where the folded part of a strip ends: at the last cut, if the rest is cut
+ * opened; else at the fold. */
+static struct rational folded_end(const struct fabric_plan *plan,
+                                  const struct strip_work *work)
+{
+    struct rational end = rational_whole(0);
+    if (work->singles.count == 0)
+        return rational_div(plan->strip_length, rational_whole(2));
+    for (size_t i = 0; i < work->pairs.count; i++) {
+        const struct strip_cut *cut = &work->pairs.items[i];
+        end = rational_add(end,
+                           rational_times(cut->along, (int64_t)cut->count));
+    }
+    return end;
+}
+
 const char *marks_of_strip(const struct wording *w,
                            const struct fabric_plan *plan,
                            const struct told_figure *figure)
@@ -77,17 +93,14 @@ const char *marks_of_strip(const struct wording *w,
     if (strip == NULL || figure->drawing == DRAWING_SHAPES)
         return "";
     const struct strip_work work = fold_strip(w->arena, plan, strip, false);
-    const struct rational half =
-        rational_div(plan->strip_length, rational_whole(2));
     if (figure->drawing == DRAWING_OPENED_STRIP) {
         add_places(w, plan, work.singles.items, work.singles.count, &places);
         add_leftovers(w, plan, strip, work.singles.items, work.singles.count,
                       work.opened, 1, &left);
     } else if (work.pairs.count > 0) {
         add_places(w, plan, work.pairs.items, work.pairs.count, &places);
-        if (work.singles.count == 0)
-            add_leftovers(w, plan, strip, work.pairs.items, work.pairs.count,
-                          half, 2, &left);
+        add_leftovers(w, plan, strip, work.pairs.items, work.pairs.count,
+                      folded_end(plan, &work), 2, &left);
     }
     return told_marks(w, &places, &left);
 }

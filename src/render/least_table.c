@@ -35,50 +35,14 @@ static void print_chosen(struct buffer *out, const struct wording *w,
                       (long long)least->plan.bound.first);
 }
 
-/* A border's corner is sewn from scraps of a size of their own. */
-static void print_corner(struct buffer *out, const struct wording *w,
-                         const struct trial *trial)
-{
-    const struct heap *heap = &w->quilt->heaps.items[trial->heap];
-    const struct strips strips = border_strips(w, heap);
-    const struct strip_lengths lengths = corner_lengths(w, heap);
-    const struct rational side = corner_length(w, heap);
-    for (size_t i = 0; i < strips.items.count; i++) {
-        const struct heap *strip = strips.items.items[i];
-        const struct rational width = strip_width(strip);
-        const bool last = i + 1 == strips.items.count;
-        buffer_printf(out, "  %s: strips of %s and %s%s%s\n",
-                      w->design->fabrics.items[strip->of.cut.fabric].name,
-                      word_size(w, lengths.first, width),
-                      word_size(w, lengths.second, width),
-                      last ? "; any scrap of " : "",
-                      last ? word_size(w, side, side) : "");
-    }
-}
-
 static void print_cuts(struct buffer *out, const struct wording *w,
                        const struct least *least)
 {
-    buffer_text(out, "\nCut from scraps, each by itself\n");
-    for (size_t i = 0; i < least->cuts.count; i++) {
-        const struct heap *heap =
-            &w->quilt->heaps.items[least->cuts.items[i].heap];
-        const struct cut_piece *cut = &heap->of.cut;
-        buffer_printf(out, "  %s: %zu x %s, %s\n",
-                      w->design->fabrics.items[cut->fabric].name,
-                      least->cuts.items[i].count, cut->label,
-                      word_cut_size(w, cut->fabric, cut->width, cut->height));
-    }
-    for (size_t i = 0; i < least->plan.chosen.count; i++) {
-        const struct trial *trial =
-            &least->trials.items[least->plan.chosen.items[i]];
-        if (trial->kind == TRIAL_BORDER)
-            print_corner(out, w, trial);
-        if (trial->has_scrap)
-            buffer_printf(out, "  any scrap of %s\n",
-                          word_size_unit(w, trial->scrap_width,
-                                         trial->scrap_height));
-    }
+    const struct scrap_lines lines = word_scraps(w, least);
+    buffer_printf(out, "\n%s\n",
+                  say(w->arena, w->phrases, "least.scraps", NULL));
+    for (size_t i = 0; i < lines.items.count; i++)
+        buffer_printf(out, "  %s\n", lines.items.items[i]);
 }
 
 static void print_facts(struct buffer *out, const struct wording *w,

@@ -241,12 +241,32 @@ static void tell_step(const struct change_wording *w,
         told->was = change_size(w, steps[0]->width, steps[0]->height);
         told->is = change_size(w, steps[1]->width, steps[1]->height);
     }
-    /* Nor their size: rows that changed places. */
+    /* Nor their size: where other pieces were told before, the title says all;
+     * else rows changed places. */
     if (steps[0] != NULL && steps[1] != NULL &&
         strcmp(told->was, told->is) == 0) {
+        told->was = told->is = "";
+        if (strcmp(key, "compare.step-follows") == 0)
+            return;
         told->was = say(w->arena, w->phrases, "compare.placed-old", NULL);
         told->is = say(w->arena, w->phrases, "compare.placed-new", NULL);
     }
+}
+
+/* "step 3, after Gate (2)": what it is made behind or before, and the number of
+ * both, as they stand in that booklet. */
+static const char *order_told(const struct change_wording *w,
+                              const struct change *change, int side)
+{
+    const struct revision_quilt *quilt = quilt_of(w, change, side);
+    const struct revision_step *step = step_of(w, change, side);
+    const struct revision_step *beside =
+        &quilt->steps.items[change->beside[side]];
+    return say(w->arena, w->phrases,
+               side == 0 ? "compare.order-after" : "compare.order-before",
+               "number", say_count(w->arena, step->number), "other",
+               beside->makes, "beside", say_count(w->arena, beside->number),
+               NULL);
 }
 
 /* ---- where it stands ---- */
@@ -371,11 +391,14 @@ static struct told_change tell_plain(const struct change_wording *w,
         told.was = layer_told(w, change, 0);
         told.is = layer_told(w, change, 1);
         break;
+    case CHANGE_ORDER:
+        told.was = order_told(w, change, 0);
+        told.is = order_told(w, change, 1);
+        break;
     case CHANGE_PRINT:
     case CHANGE_AMOUNT:
     case CHANGE_SOLD:
     case CHANGE_PLAN:
-    case CHANGE_ORDER:
     case CHANGE_QUILTING:
     case CHANGE_ID:
     case CHANGE_NAME:

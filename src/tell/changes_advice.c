@@ -164,28 +164,99 @@ static const char *difference(const struct change_wording *w,
                          rational_mul(amount, rational_make(1, 36)), UNIT_YD));
 }
 
-/* All amounts that differ, whatever they come of. */
+/* "Slate cotton: buy \u00bc yd more, 2\u215c yd in all." */
+static const char *buying(const struct change_wording *w,
+                          const struct change *change)
+{
+    const struct told_change told = tell_change(w, change);
+    const char *key = "compare.buy";
+    const char *amount =
+        change->kind == CHANGE_AMOUNT ? difference(w, change, &key) : NULL;
+    return say(w->arena, w->phrases, key, "name",
+               change->what[0] == '\0' ? told.title : change->what, "was",
+               told.was[0] == '\0' ? "0" : told.was, "is",
+               told.is[0] == '\0' ? "0" : told.is, "difference",
+               amount == NULL ? "" : amount, NULL);
+}
+
+/* What was bought for one booklet is another thing than for another. */
+static bool same_booklet(const struct change *a, const struct change *b)
+{
+    return a->quilt[1] == b->quilt[1] && a->colorway[1] == b->colorway[1];
+}
+
+static bool is_bought(const struct change *change)
+{
+    return change->harm == HARM_CLOTH && change->kind != CHANGE_SOLD;
+}
+
+/* The sentences of the booklet of that change, behind its name. */
+static const char *booklet_line(const struct change_wording *w,
+                                const struct change *first)
+{
+    const struct comparison *of = w->comparison;
+    const struct revision_quilt *quilt =
+        &of->revisions[1]->quilts.items[first->quilt[1]];
+    struct buffer out = buffer_in(w->arena);
+    for (size_t i = 0; i < of->changes.count; i++) {
+        const struct change *change = &of->changes.items[i];
+        if (is_bought(change) && same_booklet(change, first))
+            buffer_printf(&out, "%s%s", out.length == 0 ? "" : " ",
+                          buying(w, change));
+    }
+    return say(w->arena, w->phrases, "compare.for-booklet", "quilt",
+               quilt->name, "colorway",
+               quilt->colorways.items[first->colorway[1]].name, "text",
+               buffer_string(&out), NULL);
+}
+
+/* All amounts that differ, whatever they come of: a line for each, or for each
+ * booklet where there are several. */
 static void advise_cloth(const struct change_wording *w,
                          struct told_advice *advice)
 {
-    for (size_t i = 0; i < w->comparison->changes.count; i++) {
-        const struct change *change = &w->comparison->changes.items[i];
-        if (change->harm != HARM_CLOTH || change->kind == CHANGE_SOLD)
-            continue;
-        const struct told_change told = tell_change(w, change);
-        const char *key = "compare.buy";
-        const char *amount = change->kind == CHANGE_AMOUNT
-                                 ? difference(w, change, &key)
-                                 : NULL;
-        advise(w, advice,
-               say(w->arena, w->phrases, key, "name",
-                   change->what[0] == '\0' ? told.title : change->what, "was",
-                   told.was[0] == '\0' ? "0" : told.was, "is",
-                   told.is[0] == '\0' ? "0" : told.is, "difference",
-                   amount == NULL ? "" : amount, NULL));
+    const struct comparison *of = w->comparison;
+    const struct change *first = NULL;
+    bool several = false;
+    for (size_t i = 0; i < of->changes.count; i++) {
+        const struct change *change = &of->changes.items[i];
+        if (is_bought(change) && first == NULL)
+            first = change;
+        several |= is_bought(change) && !same_booklet(change, first);
+    }
+    for (size_t i = 0; i < of->changes.count; i++) {
+        const struct change *change = &of->changes.items[i];
+        bool told = !is_bought(change);
+        for (size_t k = 0; k < i && several && !told; k++)
+            told = is_bought(&of->changes.items[k]) &&
+                   same_booklet(&of->changes.items[k], change);
+        if (!told)
+            advise(w, advice,
+                   several ? booklet_line(w, change) : buying(w, change));
     }
     if (advice->lines.count == 0)
         advise(w, advice, say(w->arena, w->phrases, "compare.do-bought", NULL));
+}
+
+/* Of several quilts each begins with its name. */
+static void advise_saving(const struct change_wording *w,
+                          struct told_advice *advice)
+{
+    const struct revision *now = w->comparison->revisions[1];
+    bool several = false;
+    for (size_t i = 1; i < w->comparison->saved.count; i++)
+        several |= w->comparison->saved.items[i].quilt !=
+                   w->comparison->saved.items[0].quilt;
+    for (size_t q = 0; q < now->quilts.count; q++) {
+        const struct told_saving saving = tell_saving(w, (int)q);
+        for (size_t i = 0; i < saving.lines.count; i++)
+            advise(w, advice,
+                   several && i == 0
+                       ? say(w->arena, w->phrases, "compare.for-quilt",
+                             "quilt", now->quilts.items[q].name, "text",
+                             saving.lines.items[i], NULL)
+                       : saving.lines.items[i]);
+    }
 }
 
 /* What was cut and changed has a line; without any, that it serves is the
@@ -193,12 +264,7 @@ static void advise_cloth(const struct change_wording *w,
 static void advise_cut(const struct change_wording *w,
                        struct told_advice *advice)
 {
-    const struct revision *now = w->comparison->revisions[1];
-    for (size_t q = 0; q < now->quilts.count; q++) {
-        const struct told_saving saving = tell_saving(w, (int)q);
-        for (size_t i = 0; i < saving.lines.count; i++)
-            advise(w, advice, saving.lines.items[i]);
-    }
+    advise_saving(w, advice);
     /* The strips of a binding are long, and wider ones can be trimmed. */
     for (size_t i = 0; i < w->comparison->changes.count; i++)
         if (w->comparison->changes.items[i].kind == CHANGE_PIECE &&

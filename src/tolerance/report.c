@@ -235,10 +235,31 @@ static void add_trims(const struct reporting *r, struct expected *sides)
 
 /* ---- all of it ---- */
 
+/* Of a piece that was cut to shape. Round blocks on point, two legs at the sides
+ * and one long edge in a corner; of a piece of a strip its slanted ends, which
+ * lie off the grain, too: an end of a row has one. */
+static size_t slanted_edges(enum patch_shape shape)
+{
+    switch (shape) {
+    case PATCH_WHOLE:
+        return 0;
+    case PATCH_HALVED:
+    case PATCH_END_LEFT:
+    case PATCH_END_RIGHT:
+        return 1;
+    case PATCH_QUARTERED:
+    case PATCH_TRIANGLE:
+    case PATCH_DIAMOND_RIGHT:
+    case PATCH_DIAMOND_LEFT:
+    case PATCH_HALF_HEXAGON:
+        break;
+    }
+    return 2;
+}
+
 /* Edges that stretch while hands sew them: four of a half-square that is cut
  * from two after sewing, four long edges round a center, and the two that a
- * half-rectangle is joined along; of triangles round blocks on point two legs at
- * the sides, and one long edge in a corner. */
+ * half-rectangle is joined along; and those of what is cut to shape. */
 static size_t bias_edges(const struct sewn_quilt *quilt)
 {
     size_t edges = 0;
@@ -252,9 +273,7 @@ static size_t bias_edges(const struct sewn_quilt *quilt)
         if (heap->technique == TECHNIQUE_HALF_RECTANGLE)
             edges += 2 * heap->count;
         if (heap->technique == TECHNIQUE_CUT)
-            edges += heap->of.cut.shape == PATCH_QUARTERED ? 2 * heap->count
-                     : heap->of.cut.shape == PATCH_HALVED  ? heap->count
-                                                           : 0;
+            edges += slanted_edges(heap->of.cut.shape) * heap->count;
     }
     return edges;
 }

@@ -256,6 +256,7 @@ static inline void edit_fabric(struct edits *edits,
                 element->kind == ELEMENT_ROLE ||
                 element->kind == ELEMENT_BINDING ||
                 element->kind == ELEMENT_SASHING ||
+                element->kind == ELEMENT_ON_POINT ||
                 element->kind == ELEMENT_CORNERSTONE
             ? EDIT_FABRIC
             : EDIT_QUILTING;

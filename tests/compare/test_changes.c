@@ -6,13 +6,19 @@
 #include <stdlib.h>
 
 #include "edits.h"
+#include "told_changes.h"
 #include "truth.h"
 
 static const char *const samples[] = {
     "samples/eight-sails.xml",  "samples/gull-rock.xml",
     "samples/lantern-walk.xml", "samples/lone-beacon.xml",
     "samples/orchard-gate.xml", "samples/reed-lights.xml",
-    "samples/turning-lamp.xml", "samples/vane-harbor.xml"};
+    "samples/turning-lamp.xml", "samples/vane-harbor.xml",
+    /* Half-rectangles, settings on point, triangles, mitred borders. */
+    "tests/driver/pages/kite-reach.xml",
+    "tests/driver/pages/salt-pans.xml",
+    "tests/driver/pages/sand-bar.xml",
+    "tests/driver/pages/slack-water.xml"};
 
 /* Classes as bits; no bit for nothing at all. */
 enum { NOTHING = 1 << HARM_KINDS };
@@ -87,10 +93,42 @@ static bool names_sizes(struct arena *arena, const struct compiled *a,
     return wanted == told;
 }
 
+/* What is told as a change never has the same text as old and as new, on a
+ * terminal or on a page, in any language; nor does it tell nothing at all under
+ * a title that says no more than that something differs. */
+static bool tells_apart(struct arena *arena,
+                        const struct comparison *comparison, const char *sample,
+                        const struct edit *edit)
+{
+    bool apart = true;
+    for (int form = 0; form < 4; form++) {
+        const struct change_wording w = {
+            arena, phrases_load(arena, form & 1 ? "de" : "en"), comparison,
+            (form & 2) != 0};
+        for (size_t i = 0; i < comparison->changes.count; i++) {
+            const struct change *c = &comparison->changes.items[i];
+            const struct told_change told = tell_change(&w, c);
+            const bool by_title =
+                told.was[0] == '\0' &&
+                (c->kind == CHANGE_PLAN || c->kind == CHANGE_QUILTING ||
+                 c->kind == CHANGE_LOOKS || c->kind == CHANGE_PRINT ||
+                 (c->kind == CHANGE_STEP && c->follows) ||
+                 c->kind >= CHANGE_QUILT_ADDED);
+            if (strcmp(told.was, told.is) != 0 || by_title)
+                continue;
+            print_error("%s: %s: %s\n  %s: old and new are `%s`\n", sample,
+                        edit_names[edit->kind], edit->what, told.title,
+                        told.is);
+            apart = false;
+        }
+    }
+    return apart;
+}
+
 /* ---- running ---- */
 
 struct tally {
-    size_t tried, judged, open, wrong;
+    size_t tried, judged, open, wrong, alike;
     size_t by_class[HARM_KINDS + 1], by_kind[EDIT_KINDS];
 };
 
@@ -134,6 +172,7 @@ static void judge(struct arena *arena, const struct compiled *base,
     const unsigned right = right_classes(edit->kind, &truth);
     const unsigned told = told_classes(comparison);
     count_classes(tally, edit, told, right);
+    tally->alike += !tells_apart(arena, comparison, sample, edit);
     const bool sizes = edit->kind >= EDIT_ID ||
                        names_sizes(arena, base, &now, comparison);
     if ((told & ~right) == 0 && right_kind(edit->kind, comparison) && sizes)
@@ -200,8 +239,9 @@ static void test_single_changes(void **state)
     for (size_t i = 0; i < UNIT_COUNT(samples); i++)
         run_sample(samples[i], all / UNIT_COUNT(samples) + 1, &random, &tally);
     print_message("# %zu edits tried, %zu compile, %zu of them open, %zu "
-                  "told wrong\n",
-                  tally.tried, tally.judged, tally.open, tally.wrong);
+                  "told wrong, %zu with the same text as old and new\n",
+                  tally.tried, tally.judged, tally.open, tally.wrong,
+                  tally.alike);
     for (int harm = 0; harm <= HARM_KINDS; harm++)
         print_message("#   %-8s %zu\n",
                       harm == HARM_KINDS ? "nothing"
@@ -213,6 +253,7 @@ static void test_single_changes(void **state)
     /* The samples have nearly a thousand edits that compile. */
     assert_true(tally.judged >= (all < 900 ? all : 900));
     assert_int_equal(tally.wrong, 0);
+    assert_int_equal(tally.alike, 0);
 }
 
 /* A source compared with itself, and with the data that it gives. */
@@ -231,10 +272,81 @@ static void test_nothing_changes(void **state)
     }
 }
 
+static int by_bytes(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+/* All faces of a cloth in one text, whatever their order and first corner. */
+static const char *faces_text(struct arena *arena, const struct cloth *cloth)
+{
+    const char **faces = ARENA_ARRAY(arena, const char *, cloth->faces.count);
+    struct buffer all = buffer_in(arena);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face *face = &cloth->faces.items[i];
+        const char *least = NULL;
+        for (size_t first = 0; first < face->count; first++) {
+            struct buffer one = buffer_in(arena);
+            buffer_printf(&one, "%d", face->fabric);
+            for (size_t k = 0; k < face->count; k++) {
+                const struct vertex *at =
+                    &face->points[(first + k) % face->count];
+                buffer_char(&one, ' ');
+                rational_key(&one, at->x);
+                buffer_char(&one, ',');
+                rational_key(&one, at->y);
+            }
+            if (least == NULL || strcmp(buffer_string(&one), least) < 0)
+                least = buffer_string(&one);
+        }
+        faces[i] = least;
+    }
+    qsort(faces, cloth->faces.count, sizeof *faces, by_bytes);
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        buffer_printf(&all, "%s;", faces[i]);
+    return buffer_string(&all);
+}
+
+/* Digests are equal where the faces are, and nowhere else: a star and the same
+ * one with two fabrics exchanged in its rays once had the same. */
+static void test_digests(void **state)
+{
+    size_t equal = 0, other = 0;
+    for (size_t i = 0; i < UNIT_COUNT(samples); i++) {
+        struct arena *arena = *state;
+        const struct file_content file = file_read(arena, samples[i]);
+        const struct compiled c = compile_text(arena, file.bytes);
+        const struct revision *facts = facts_of(arena, &c);
+        const struct revision_quilt *quilt = &facts->quilts.items[0];
+        const size_t count = quilt->steps.count;
+        const char **texts = ARENA_ARRAY(arena, const char *, count + 1);
+        for (size_t k = 0; k < count; k++)
+            if (quilt->steps.items[k].cloth != NULL)
+                texts[k] = faces_text(arena, quilt->steps.items[k].cloth);
+        for (size_t k = 0; k < count; k++)
+            for (size_t n = 0; n < k && texts[k] != NULL; n++) {
+                if (texts[n] == NULL)
+                    continue;
+                const bool same = strcmp(texts[n], texts[k]) == 0;
+                if ((strcmp(quilt->steps.items[n].result,
+                            quilt->steps.items[k].result) == 0) != same)
+                    fail_msg("%s: %s and %s", samples[i],
+                             quilt->steps.items[n].part,
+                             quilt->steps.items[k].part);
+                equal += same;
+                other += !same;
+            }
+    }
+    print_message("# %zu pairs of equal cloths, %zu of others\n", equal, other);
+    assert_true(other > 100);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(test_nothing_changes, unit_arena,
+                                        unit_arena_end),
+        cmocka_unit_test_setup_teardown(test_digests, unit_arena,
                                         unit_arena_end),
         cmocka_unit_test(test_single_changes)};
     return cmocka_run_group_tests_name("changes", tests, NULL, NULL);

@@ -24,6 +24,7 @@ struct truth {
 struct key {
     const char *fabric;
     struct rational a, b; /* the longer first, unless the print has a way */
+    enum patch_shape shape;
     size_t border;
     bool strip;
     size_t count;
@@ -56,7 +57,8 @@ static inline struct keys keys_of(struct arena *arena, const struct compiled *c,
             &c->design->fabrics.items[heap->of.cut.fabric];
         add_key(arena, &keys,
                 (struct key){f->id, heap->of.cut.width, heap->of.cut.height,
-                             heap->of.cut.border, false, heap->count},
+                             heap->of.cut.shape, heap->of.cut.border, false,
+                             heap->count},
                 f->one_way);
     }
     for (size_t i = 0; i < c->plans->items.count; i++) {
@@ -66,7 +68,8 @@ static inline struct keys keys_of(struct arena *arena, const struct compiled *c,
         add_key(arena, &keys,
                 (struct key){
                     c->design->fabrics.items[plan->binding.fabric].id,
-                    plan->binding.width, rational_whole(0), 0, true, 0},
+                    plan->binding.width, rational_whole(0), PATCH_WHOLE, 0,
+                    true, 0},
                 true);
         break;
     }
@@ -81,7 +84,8 @@ static inline const struct key *find_key(const struct keys *keys,
         const struct key *k = &keys->items.items[i];
         if (strcmp(k->fabric, key->fabric) == 0 &&
             rational_equal(k->a, key->a) && rational_equal(k->b, key->b) &&
-            k->border == key->border && k->strip == key->strip)
+            k->shape == key->shape && k->border == key->border &&
+            k->strip == key->strip)
             return k;
     }
     return NULL;

@@ -93,9 +93,8 @@ undirected() {
 
 lines=0
 for language in en de; do
-    for pattern in eight-sails gull-rock lantern-walk lone-beacon orchard-gate \
-        reed-lights turning-lamp vane-harbor; do
-        sample=samples/$pattern.xml
+    for sample in samples/*.xml tests/driver/pages/*.xml; do
+        pattern=$(basename "$sample" .xml)
         "$SEAMWRIGHT" build "$sample" --language $language -o "$work/built" \
             >"$work/out" 2>&1 &&
             "$SEAMWRIGHT" proof "$sample" --language $language \

@@ -242,6 +242,38 @@ static void test_words(void **state)
         }
 }
 
+/* Triangles are counted one by one and cut from squares with others: ten quarters
+ * are 2.5 squares. A piece with slanted edges takes a scrap as wide as it is
+ * itself: a triangle with equal sides in a strip 6 3/4 high has sides of
+ * 6 3/4 times 2 over the root of 3, 7.79. */
+static void test_scraps(void **state)
+{
+    static const struct {
+        const char *path, *line;
+    } cases[] = {
+        {"tests/driver/pages/salt-pans.xml",
+         "Reed: 10 C1, from 3 squares of 15 1/2 x 15 1/2 in, each cut in four "
+         "on both diagonals"},
+        {"tests/driver/pages/salt-pans.xml",
+         "Reed: 4 C2, from 2 squares of 8 1/2 x 8 1/2 in, each cut in two on "
+         "one diagonal"},
+        {"tests/driver/pages/salt-pans.xml", "Brine: 36 A2, 3 5/8 x 3 5/8 in"},
+        {"tests/driver/pages/sand-bar.xml",
+         "Sand: 17 A3, 60\u00b0 triangle, 6 high, each from a scrap of 6 3/4 x "
+         "7 7/8 in"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct sample sample = sample_fresh(*state, cases[i].path);
+        const struct wording w = wording_of(*state, &sample, 0);
+        const struct least least = least_to_sew(&w);
+        const struct scrap_lines lines = word_scraps(&w, &least);
+        bool told = false;
+        for (size_t k = 0; k < lines.items.count; k++)
+            told |= strcmp(lines.items.items[k], cases[i].line) == 0;
+        if (!told)
+            fail_msg("%s: no \"%s\"", cases[i].path, cases[i].line);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -249,6 +281,7 @@ int main(void)
         cmocka_unit_test(test_cutouts),
         cmocka_unit_test(test_samples),
         cmocka_unit_test(test_words),
+        cmocka_unit_test(test_scraps),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

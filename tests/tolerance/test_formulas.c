@@ -1,5 +1,6 @@
 /* The formulas against the check values (cases.h): means within 0.02 standard
  * deviations or 0.0005 in, spreads within 3 %, chances within 0.01. */
+#include "../book/sample.h"
 #include "cases.h"
 
 #include <math.h>
@@ -133,9 +134,22 @@ static void half_rectangles(void **state)
     }
 }
 
+/* Rows of 7, 5, 9, 4, 4 and 7 pieces with two slanted ends each, and half a
+ * triangle with one at both ends of each row. */
+static void slanted_ends(void **state)
+{
+    const struct sample sample =
+        sample_fresh(*state, "tests/driver/pages/sand-bar.xml");
+    const struct tolerance_report *report =
+        report_tolerance(*state, sample.design->pattern,
+                         &sample.sewn->quilts.items[0], rational_unknown());
+    assert_int_equal(report->bias_edges, 2 * (7 + 5 + 9 + 4 + 4 + 7) + 2 * 6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(every_check_value),
-                                       cmocka_unit_test(half_rectangles)};
+                                       cmocka_unit_test(half_rectangles),
+                                       cmocka_unit_test(slanted_ends)};
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
