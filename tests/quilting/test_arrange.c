@@ -218,7 +218,7 @@ static void add_rectangle(struct arena *arena, segments *list, int64_t left,
                           int64_t top, int64_t right, int64_t bottom)
 {
     struct segment sides[4];
-    extent_sides((struct extent){at(left, 1, top, 1), at(right, 1, bottom, 1)},
+    extent_sides(level_extent(at(left, 1, top, 1), at(right, 1, bottom, 1)),
                  sides);
     for (size_t i = 0; i < 4; i++)
         *LIST_ADD(arena, list) = sides[i];

@@ -155,7 +155,7 @@ static void test_until_border(void **state)
     const struct top top = top_of(*state, 3, 3);
     struct extend_order order =
         order_of(&top, block_extent(1, 1), UNTIL_BORDER);
-    order.center = (struct extent){at(9, 1, 9, 1), at(27, 1, 27, 1)};
+    order.center = level_extent(at(9, 1, 9, 1), at(27, 1, 27, 1));
     struct extended_lines lines =
         extend_seams(*state, top.ground, &top.seams, &order);
     assert_int_equal(lines.count, 16);

@@ -119,8 +119,8 @@ static inline struct extent add_random_top(struct arena *arena, segments *list,
     static const int64_t grids[] = {3, 7, 8};
     const int64_t across = 1 + unit_below(random, 3);
     const int64_t down = 1 + unit_below(random, 3);
-    const struct extent extent = {at(0, 1, 0, 1),
-                                  at(12 * across, 1, 12 * down, 1)};
+    const struct extent extent = level_extent(at(0, 1, 0, 1),
+                                  at(12 * across, 1, 12 * down, 1));
     struct segment sides[4];
     extent_sides(extent, sides);
     for (size_t i = 0; i < 4; i++)
