@@ -20,6 +20,15 @@ static inline struct vertex seventh(int64_t column, int64_t row, int64_t x,
     return at(12 * (7 * column + x), 7, 12 * (7 * row + y), 7);
 }
 
+/* For numbers that are long. */
+static inline number power(int64_t base, int times)
+{
+    number result = number_whole(1);
+    for (int i = 0; i < times; i++)
+        result = number_mul(result, number_whole(base));
+    return result;
+}
+
 static inline void add_segment(struct arena *arena, segments *list,
                                struct vertex from, struct vertex to)
 {
