@@ -1,7 +1,7 @@
-/* Arrangements at roots of 2 and 3: random tops of blocks that stand on a corner,
- * rows of triangles, and both beside each other. Faces are counted by GEOS, which
- * snaps the same lines in doubles to 1e-9, and by pieces, points and parts; areas
- * are exactly those of the tops. */
+/* Arrangements at roots of 2 and 3: random tops of blocks that stand on a
+ * corner, rows of triangles, and both beside each other. Faces are counted by
+ * GEOS, which snaps the same lines in doubles to 1e-9, and by pieces, points
+ * and parts; areas are exactly those of the tops. */
 #include "grid.h"
 #include "noded.h"
 
@@ -28,16 +28,16 @@ static void add_rim(struct random_top *top)
 {
     struct segment sides[EXTENT_CORNERS];
     const struct vertex corner = {number_whole(0), number_whole(0)};
-    extent_sides(
-        level_extent(corner, (struct vertex){top->width, top->height}), sides);
+    extent_sides(level_extent(corner, (struct vertex){top->width, top->height}),
+                 sides);
     for (size_t i = 0; i < EXTENT_CORNERS; i++)
         add_segment(top->arena, top->list, sides[i].from, sides[i].to);
 }
 
 /* ---- on point ---- */
 
-/* A point of a block of 6 in whose top corner lies in `corner`, so many parts of
- * its sides to the lower right and to the lower left. */
+/* A point of a block of 6 in whose top corner lies in `corner`, so many parts
+ * of its sides to the lower right and to the lower left. */
 static struct vertex slanted(struct vertex corner, int64_t right, int64_t left,
                              int64_t parts)
 {
@@ -97,9 +97,9 @@ static struct vertex in_rows(const struct random_top *top, int64_t x, int64_t y,
                              int64_t parts)
 {
     const number half = number_div(number_whole(5), root(3));
-    return (struct vertex){number_add(top->origin.x, shared(half, x, parts)),
-                           number_add(top->origin.y,
-                                      rational_make(5 * y, parts))};
+    return (struct vertex){
+        number_add(top->origin.x, shared(half, x, parts)),
+        number_add(top->origin.y, rational_make(5 * y, parts))};
 }
 
 /* Rows with their sides, and lines between points of a grid. */
