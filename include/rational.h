@@ -91,7 +91,11 @@ struct rational rational_root2_below(struct rational a, struct rational b);
  * requires: a, b >= 0. */
 int64_t whole_common_divisor(int64_t a, int64_t b);
 
-/* For drawing only. ensures: 0 for unknown. */
+/* Equal numbers have one, in every run; all its bits are mixed. */
+uint64_t rational_hash(struct rational a);
+
+/* For drawing, and to sort out what is not near. ensures: within 1e-14 of its
+ * size; 0 for unknown. */
 double rational_double(struct rational a);
 
 /* ---- text (roots_text.c) ---- */

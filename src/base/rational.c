@@ -363,6 +363,16 @@ int64_t whole_common_divisor(int64_t a, int64_t b)
     return (int64_t)wide_gcd(a, b);
 }
 
+uint64_t rational_hash(struct rational a)
+{
+    if (a.den < 0)
+        return stored_of(a)->hash;
+    uint64_t h = (uint64_t)a.num * 0x9e3779b97f4a7c15u;
+    h = (h ^ (h >> 29) ^ (uint64_t)a.den) * 0xbf58476d1ce4e5b9u;
+    h = (h ^ (h >> 32)) * 0x94d049bb133111ebu;
+    return h ^ (h >> 31);
+}
+
 double rational_double(struct rational a)
 {
     if (a.den < 0)

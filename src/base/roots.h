@@ -90,6 +90,9 @@ struct rational wide_div(struct rational a, struct rational b);
 /* The sign of a - b, without a limit of bits. */
 int wide_compare(struct rational a, struct rational b);
 bool wide_floor(struct rational a, int64_t *below);
+/* The value to 50 bits, whatever its terms take off each other, and how far it
+ * may be off. requires: stored. */
+double wide_near(struct rational a, double *slack);
 /* One coefficient, "3/2", without its sign; *sign tells that: -1, 0, 1. */
 char *wide_coefficient(struct arena *arena, struct rational a, int part,
                        int *sign);

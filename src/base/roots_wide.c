@@ -406,6 +406,50 @@ bool wide_floor(struct rational a, int64_t *below)
     return fits;
 }
 
+/* ---- doubles ---- */
+
+/* sum = about x times 2^shift and its denominator: each of the roots is cut to a
+ * whole number, so it is off by less than 3. */
+static void add_shifted(mpz_t sum, const struct long_sum *x, mp_bitcnt_t shift)
+{
+    mpz_t root;
+    mpz_init(root);
+    mpz_mul_2exp(sum, x->part[ONE], shift);
+    for (int i = ROOT2; i < UNDER; i++) {
+        mpz_mul(root, x->part[i], x->part[i]);
+        mpz_mul_si(root, root, roots_squared[i]);
+        mpz_mul_2exp(root, root, 2 * shift);
+        mpz_sqrt(root, root);
+        if (mpz_sgn(x->part[i]) < 0)
+            mpz_neg(root, root);
+        mpz_add(sum, sum, root);
+    }
+    mpz_clear(root);
+}
+
+/* More and more digits of the roots are taken until 60 of the sum are sure: it
+ * is not 0, so they come. Two cuts, one quotient: below 4 units of a double. */
+double wide_near(struct rational a, double *slack)
+{
+    enum { SURE = 60, STEP = 64 };
+    struct long_sum x;
+    mpz_t sum;
+    mp_bitcnt_t shift = 0;
+    long above, under;
+    begin_as(&x, a);
+    mpz_init(sum);
+    do
+        add_shifted(sum, &x, shift += STEP);
+    while (mpz_sizeinbase(sum, 2) < SURE);
+    const double half = mpz_get_d_2exp(&above, sum) /
+                        mpz_get_d_2exp(&under, x.part[UNDER]);
+    const double near = ldexp(half, (int)(above - under - (long)shift));
+    *slack = fabs(near) * (4 * DBL_EPSILON) + DBL_MIN;
+    mpz_clear(sum);
+    end(&x);
+    return near;
+}
+
 /* ---- text ---- */
 
 char *wide_coefficient(struct arena *arena, struct rational a, int part,

@@ -32,7 +32,8 @@ static struct vertex seen_vertex(struct vertex near, struct vertex far,
 static struct extent face_extent(const struct arrangement *a, size_t face)
 {
     const struct arranged_ring ring = a->faces[face].rings[0];
-    struct extent box = {a->points[ring.points[0]], a->points[ring.points[0]]};
+    struct extent box =
+        level_extent(a->points[ring.points[0]], a->points[ring.points[0]]);
     for (size_t i = 1; i < ring.count; i++) {
         const struct vertex p = a->points[ring.points[i]];
         if (number_compare(p.x, box.low.x) < 0)
@@ -63,8 +64,8 @@ static bool is_straight(const struct arrangement *a, struct arranged_ring ring,
            back.x * on.x + back.y * on.y > 0;
 }
 
-/* One ring, in all views. What leaves 64 bits is like nothing: its own number
- * is put in. */
+/* One ring, in all views. What leaves the number type is like nothing: its own
+ * number is put in. */
 static void see_ring(struct arena *scratch, const struct arrangement *a,
                      struct arranged_ring ring, struct extent box,
                      struct area *area)

@@ -313,16 +313,6 @@ struct arrangement *arrange_segments(struct arena *arena,
     return a;
 }
 
-void extent_sides(struct extent extent, struct segment sides[4])
-{
-    const struct vertex low = extent.low, high = extent.high;
-    const struct vertex right = {high.x, low.y}, left = {low.x, high.y};
-    sides[0] = (struct segment){low, right};
-    sides[1] = (struct segment){right, high};
-    sides[2] = (struct segment){high, left};
-    sides[3] = (struct segment){left, low};
-}
-
 number ring_double_area(const struct arrangement *a, struct arranged_ring ring)
 {
     number sum = number_whole(0);

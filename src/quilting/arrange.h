@@ -11,7 +11,7 @@
 #define SEAMWRIGHT_ARRANGE_H
 
 #include "fault.h"
-#include "straight.h"
+#include "extent.h"
 
 enum { FACE_OUTSIDE = -1 };
 
@@ -61,9 +61,6 @@ struct arrangement {
 struct arrangement *arrange_segments(struct arena *arena,
                                      const struct segment *segments,
                                      size_t count);
-
-/* The four sides of a rectangle, for that purpose. */
-void extent_sides(struct extent extent, struct segment sides[4]);
 
 /* Twice the area inside a ring, below 0 for a hole; unknown where the sum
  * leaves the number type. */

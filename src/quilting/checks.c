@@ -143,7 +143,7 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d,
     }
 }
 
-/* The block whose place is nearest to the spot, by the way to its rectangle; NULL
+/* The block whose place is nearest to the spot, by the way to its extent; NULL
  * where the quilt takes none. Of equally near ones the first is taken. */
 static const struct definition *nearest_block(const struct quilter *quilter,
                                               struct spot at)
@@ -155,12 +155,9 @@ static const struct definition *nearest_block(const struct quilter *quilter,
         if (placement->definition == NULL ||
             placement->definition->kind != DEFINE_BLOCK)
             continue;
-        const struct spot low = vertex_spot(placement->extent.low);
-        const struct spot high = vertex_spot(placement->extent.high);
-        const double x = fmax(0, fmax(low.x - at.x, at.x - high.x));
-        const double y = fmax(0, fmax(low.y - at.y, at.y - high.y));
-        if (hypot(x, y) < least - 1e-9) {
-            least = hypot(x, y);
+        const double way = fmax(0, extent_off(placement->extent, at));
+        if (way < least - 1e-9) {
+            least = way;
             best = placement->definition;
         }
     }

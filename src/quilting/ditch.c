@@ -150,17 +150,6 @@ void add_exact_line(struct quilter *quilter, const struct told_item *item,
 
 /* ---- the ditch ---- */
 
-/* Both ends on one side of the rectangle. */
-static bool on_rim(struct segment s, struct extent extent)
-{
-    return (number_equal(s.from.x, s.to.x) &&
-            (number_equal(s.from.x, extent.low.x) ||
-             number_equal(s.from.x, extent.high.x))) ||
-           (number_equal(s.from.y, s.to.y) &&
-            (number_equal(s.from.y, extent.low.y) ||
-             number_equal(s.from.y, extent.high.y)));
-}
-
 /* Do the fabrics beside the part fit the words? */
 static bool is_asked(const struct told_item *item, const struct seam_part *part)
 {
@@ -182,7 +171,7 @@ static bool part_in_place(struct quilter *quilter, const struct told_item *item,
         return false;
     if (!vertex_known(inside->from) || !vertex_known(inside->to))
         return !say_fault(quilter, item, (struct fault){FAULT_LIMIT, 0, 0});
-    if (item->outline && !on_rim(*inside, placement->extent))
+    if (item->outline && !extent_along(placement->extent, inside->from, inside->to))
         return false;
     const struct spot middle =
         vertex_spot(vertex_middle(inside->from, inside->to));

@@ -19,6 +19,11 @@ struct echoer {
     struct fault fault;
 };
 
+static double spots_apart(struct spot a, struct spot b)
+{
+    return hypot(b.x - a.x, b.y - a.y);
+}
+
 /* From the shape, never from the echo before, so that roundings do not add up.
  */
 static double distance_of(const struct echo_order *order, size_t echo)
@@ -27,18 +32,40 @@ static double distance_of(const struct echo_order *order, size_t echo)
            (double)(echo - 1) * number_double(order->spacing);
 }
 
+/* Three sides that close up in one point leave a side of a rounding between
+ * them, or none: points that are one to the eye of all else are one. */
+static struct geos_line without_stumps(struct arena *arena,
+                                       struct geos_line line)
+{
+    const double stump = 1e-7;
+    struct spot *kept = ARENA_ARRAY(arena, struct spot, line.count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < line.count; i++) {
+        const struct spot at = line.points[i];
+        const bool closes = line.closed && i + 1 == line.count;
+        if ((count > 0 && spots_apart(kept[count - 1], at) < stump) ||
+            (closes && count > 0 && spots_apart(kept[0], at) < stump))
+            continue;
+        kept[count++] = at;
+    }
+    return (struct geos_line){kept, count, line.closed};
+}
+
 /* Parts of one echo have its number; how many points there are is counted for
  * the limit. */
 static void keep_lines(struct echoer *e, const geos_lines_list *found,
                        size_t echo, enum echo_side side)
 {
     for (size_t i = 0; i < found->count; i++) {
-        const struct geos_line *line = &found->items[i];
-        e->points += line->count;
+        const struct geos_line line =
+            without_stumps(e->arena, found->items[i]);
+        e->points += line.count;
+        if (line.count < 2)
+            continue;
         *LIST_ADD(e->arena, &e->lines) =
-            (struct echo_line){.points = line->points,
-                               .count = line->count,
-                               .closed = line->closed,
+            (struct echo_line){.points = line.points,
+                               .count = line.count,
+                               .closed = line.closed,
                                .number = echo,
                                .side = side};
     }

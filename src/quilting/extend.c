@@ -50,17 +50,6 @@ static struct seam_end end_of_seam(const struct straight_seams *seams,
     return (struct seam_end){index, part, at, mirrored(before, at)};
 }
 
-/* Does the part lie along the rim of the place? Then it is its outline. */
-static bool along(struct extent e, const struct seam_part *part)
-{
-    return (number_equal(part->from.x, part->to.x) &&
-            (number_equal(part->from.x, e.low.x) ||
-             number_equal(part->from.x, e.high.x))) ||
-           (number_equal(part->from.y, part->to.y) &&
-            (number_equal(part->from.y, e.low.y) ||
-             number_equal(part->from.y, e.high.y)));
-}
-
 /* The end must lie in the place, and the part must run there, not only touch
  * it: a seam of the next block ends at the same corner. */
 static bool asked_for(const struct extend_order *order,
@@ -71,7 +60,7 @@ static bool asked_for(const struct extend_order *order,
     if (!extent_holds(order->within, end->at) ||
         !segment_within(part, order->within, &inside))
         return false;
-    return order->outline ? along(order->within, end->part)
+    return order->outline ? extent_along(order->within, part.from, part.to)
                           : seam_between(end->part, order->one, order->other);
 }
 

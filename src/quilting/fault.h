@@ -7,8 +7,7 @@
 
 enum fault_kind {
     FAULT_NONE,
-    FAULT_LIMIT, /* a number outgrew 64 bits, or there would be too many lines
-                  */
+    FAULT_LIMIT, /* a number outgrew its type, or lines would be too many */
     FAULT_ROOM   /* the geometry library gave up: our own fault, tell it so */
 };
 

@@ -63,54 +63,6 @@ static struct geos_body *keep_body(struct geos_room *room,
     return body;
 }
 
-/* ---- scales ---- */
-
-/* Stops at 2^52: what is above that is not whole in doubles anyway. */
-static int64_t common_multiple(int64_t a, int64_t b)
-{
-    const int64_t most = (int64_t)1 << 52;
-    const int64_t rest = b / whole_common_divisor(a, b);
-    return a > most / rest ? most : a * rest;
-}
-
-/* What the scale must make whole, and the farthest that it reaches. */
-struct scaling {
-    int64_t parts;
-    double far;
-};
-
-/* The scale has room for the farthest point. */
-static void take_point(struct scaling *s, struct vertex v)
-{
-    s->parts = common_multiple(s->parts, number_parts(v.x));
-    s->parts = common_multiple(s->parts, number_parts(v.y));
-    s->far =
-        fmax(s->far, fmax(fabs(number_double(v.x)), fabs(number_double(v.y))));
-}
-
-/* Room for 2^44 on the way in leaves doubles 8 bits behind the point for what
- * buffers make of it. */
-static double scale_of(struct scaling s)
-{
-    const double most = 0x1p44 / fmax(s.far, 1);
-    return (double)s.parts <= most ? (double)s.parts : exp2(floor(log2(most)));
-}
-
-double geos_scale(const struct shape *const *shapes, size_t count,
-                  const struct segment *lines, size_t line_count)
-{
-    struct scaling s = {1, 1};
-    for (size_t k = 0; k < count; k++)
-        for (size_t r = 0; r < shapes[k]->count; r++)
-            for (size_t i = 0; i < shapes[k]->rings[r].count; i++)
-                take_point(&s, shapes[k]->rings[r].points[i]);
-    for (size_t i = 0; i < line_count; i++) {
-        take_point(&s, lines[i].from);
-        take_point(&s, lines[i].to);
-    }
-    return scale_of(s);
-}
-
 /* ---- in ---- */
 
 static void set_point(const struct geos_room *room, GEOSCoordSequence *seq,
@@ -304,6 +256,20 @@ static GEOSGeometry *piece_geometry(struct geos_room *room,
                         : GEOSGeom_createPolygon_r(room->geos, ring, NULL, 0);
 }
 
+/* All polygons of the list in one, or NULL; they end. */
+static GEOSGeometry *union_of(struct geos_room *room,
+                              const struct geos_body *body, GEOSGeometry **list,
+                              unsigned count)
+{
+    GEOSGeometry *all =
+        GEOSGeom_createCollection_r(room->geos, GEOS_MULTIPOLYGON, list, count);
+    if (all == NULL)
+        return NULL;
+    GEOSGeometry *joined = GEOSUnaryUnionPrec_r(room->geos, all, grid_of(body));
+    GEOSGeom_destroy_r(room->geos, all);
+    return joined;
+}
+
 /* All pieces in one, or NULL. */
 static GEOSGeometry *joined_pieces(struct geos_room *room,
                                    const struct geos_body *body,
@@ -315,13 +281,7 @@ static GEOSGeometry *joined_pieces(struct geos_room *room,
         list[filled] = piece_geometry(room, pieces[i], body->scale);
         filled += list[filled] != NULL;
     }
-    GEOSGeometry *all = GEOSGeom_createCollection_r(
-        room->geos, GEOS_MULTIPOLYGON, list, filled);
-    if (all == NULL)
-        return NULL;
-    GEOSGeometry *joined = GEOSUnaryUnionPrec_r(room->geos, all, grid_of(body));
-    GEOSGeom_destroy_r(room->geos, all);
-    return joined;
+    return union_of(room, body, list, filled);
 }
 
 /* What lies beside one stretch, with square ends: a rectangle. */
@@ -358,13 +318,7 @@ static GEOSGeometry *rectangles_about(struct geos_room *room,
                                      distance * body->scale, 1);
         made += list[made] != NULL;
     }
-    GEOSGeometry *all = GEOSGeom_createCollection_r(
-        room->geos, GEOS_MULTIPOLYGON, list, made);
-    if (all == NULL)
-        return NULL;
-    GEOSGeometry *joined = GEOSUnaryUnionPrec_r(room->geos, all, grid_of(body));
-    GEOSGeom_destroy_r(room->geos, all);
-    return joined;
+    return union_of(room, body, list, made);
 }
 
 /* The rim of a line's surroundings. */
@@ -462,6 +416,26 @@ typedef GEOSGeometry *with_grid(GEOSContextHandle_t geos,
                                 const GEOSGeometry *one,
                                 const GEOSGeometry *other, double grid);
 
+/* Two bodies that also touch give lines beside what they share, and those cannot
+ * be joined with what lies beside lines: the polygons alone. What was made ends.
+ */
+static GEOSGeometry *polygons_of(struct geos_room *room, GEOSGeometry *made)
+{
+    geometry_list list = {0};
+    if (made == NULL ||
+        GEOSGeomTypeId_r(room->geos, made) != GEOS_GEOMETRYCOLLECTION)
+        return made;
+    const int count = GEOSGetNumGeometries_r(room->geos, made);
+    for (int i = 0; i < count; i++) {
+        const GEOSGeometry *one = GEOSGetGeometryN_r(room->geos, made, i);
+        if (GEOSGeomTypeId_r(room->geos, one) == GEOS_POLYGON)
+            *LIST_ADD(room->arena, &list) = GEOSGeom_clone_r(room->geos, one);
+    }
+    GEOSGeom_destroy_r(room->geos, made);
+    return GEOSGeom_createCollection_r(room->geos, GEOS_MULTIPOLYGON,
+                                       list.items, (unsigned)list.count);
+}
+
 /* What two geometries make; both end. NULL where one is. */
 static GEOSGeometry *made_of(struct geos_room *room,
                              const struct geos_body *body, GEOSGeometry *one,
@@ -470,7 +444,8 @@ static GEOSGeometry *made_of(struct geos_room *room,
     GEOSGeometry *made =
         one == NULL || other == NULL
             ? NULL
-            : operation(room->geos, one, other, grid_of(body));
+            : polygons_of(room,
+                          operation(room->geos, one, other, grid_of(body)));
     GEOSGeom_destroy_r(room->geos, one);
     GEOSGeom_destroy_r(room->geos, other);
     return made;
@@ -483,15 +458,23 @@ static GEOSGeometry *copy_of(struct geos_room *room,
     return GEOSGeom_clone_r(room->geos, body->geometry);
 }
 
+/* What the body and the pieces make. */
+static GEOSGeometry *made_with(struct geos_room *room,
+                               const struct geos_body *body,
+                               const struct spot_ring *pieces, size_t count,
+                               with_grid *operation)
+{
+    return made_of(room, body, copy_of(room, body),
+                   joined_pieces(room, body, pieces, count), operation);
+}
+
 bool geos_less(struct geos_room *room, const struct geos_body *body,
                const struct spot_ring *pieces, size_t count,
                geos_lines_list *lines)
 {
-    return read_rim(room, body,
-                    made_of(room, body, copy_of(room, body),
-                            joined_pieces(room, body, pieces, count),
-                            GEOSDifferencePrec_r),
-                    lines);
+    return read_rim(
+        room, body, made_with(room, body, pieces, count, GEOSDifferencePrec_r),
+        lines);
 }
 
 bool geos_with(struct geos_room *room, const struct geos_body *body,
@@ -499,9 +482,7 @@ bool geos_with(struct geos_room *room, const struct geos_body *body,
                geos_lines_list *lines)
 {
     return read_rim(room, body,
-                    made_of(room, body, copy_of(room, body),
-                            joined_pieces(room, body, pieces, count),
-                            GEOSUnionPrec_r),
+                    made_with(room, body, pieces, count, GEOSUnionPrec_r),
                     lines);
 }
 

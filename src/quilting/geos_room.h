@@ -1,7 +1,7 @@
 /* The room of GEOS, the geometry library: nothing else in the program includes
  * its header. What goes in are exact points times their common denominator,
- * whole numbers as long as 2^52 holds them; in inches its noding makes areas
- * that are not there. Three of its functions are never called: GEOSOffsetCurve
+ * whole numbers as long as 2^52 holds them (geos_scale.c); in inches its noding
+ * makes areas that are not there. Three of its functions are never called: GEOSOffsetCurve
  * (a closed line loses sides), GEOSMaximumInscribedCircle (does not come back
  * from thin areas), GEOSLargestEmptyCircle (proves nothing). */
 #ifndef SEAMWRIGHT_GEOS_ROOM_H
@@ -27,9 +27,10 @@ struct geos_body *geos_lines(struct geos_room *room,
                              double scale);
 
 /* The common denominator of all coordinates as a scale: one for all that meets
- * in the library. Where that leaves 2^44 for the farthest of them, the largest
- * power of 2 that does not, and points are then rounded by less than 1e-9 in.
- */
+ * in the library. Where that leaves 2^44 for the farthest of them, or one has
+ * a root, the largest power of 2 that does not, and points are then rounded by
+ * less than 1e-9 in. What is decided there is right to that, and no more: which
+ * lines meet, and what is an area, is asked of the arrangement. */
 double geos_scale(const struct shape *const *shapes, size_t count,
                   const struct segment *lines, size_t line_count);
 

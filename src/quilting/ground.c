@@ -136,7 +136,8 @@ struct ground *ground_of(struct arena *arena, const struct cloth *cloth)
     const number zero = number_whole(0);
     ground->cloth = cloth;
     ground->extent =
-        (struct extent){{zero, zero}, {cloth->width, cloth->height}};
+        level_extent((struct vertex){zero, zero},
+                     (struct vertex){cloth->width, cloth->height});
     ground->boxes = boxes;
     ground->faces = grid_of_boxes(arena, boxes, count);
     lay_seams(arena, ground);
@@ -294,43 +295,4 @@ bool ground_opens(const struct ground *ground, struct vertex from,
     const struct spot left = {at.x + y * aside, at.y - x * aside};
     return ground_fabric(ground, right) == fabric &&
            ground_fabric(ground, left) == fabric;
-}
-
-bool extent_holds(struct extent e, struct vertex v)
-{
-    return number_compare(v.x, e.low.x) >= 0 &&
-           number_compare(v.y, e.low.y) >= 0 &&
-           number_compare(v.x, e.high.x) <= 0 &&
-           number_compare(v.y, e.high.y) <= 0;
-}
-
-struct spot_line extent_box(struct extent extent)
-{
-    return (struct spot_line){vertex_spot(extent.low),
-                              vertex_spot(extent.high)};
-}
-
-/* How much of the way is free before it comes to the bound, on one axis. */
-static number free_share(number at, number step, number low, number high)
-{
-    const int sign = number_sign(step);
-    return sign == 0 ? number_whole(INT32_MAX)
-                     : number_div(number_sub(sign > 0 ? high : low, at), step);
-}
-
-struct vertex extent_exit(struct extent extent, struct vertex from,
-                          struct vertex toward)
-{
-    const struct vertex nowhere = {number_unknown(), number_unknown()};
-    const number x = number_sub(toward.x, from.x);
-    const number y = number_sub(toward.y, from.y);
-    if (!number_known(x) || !number_known(y))
-        return nowhere;
-    const number by_x = free_share(from.x, x, extent.low.x, extent.high.x);
-    const number by_y = free_share(from.y, y, extent.low.y, extent.high.y);
-    if (!number_known(by_x) || !number_known(by_y))
-        return nowhere;
-    const number share = number_compare(by_x, by_y) < 0 ? by_x : by_y;
-    return (struct vertex){number_add(from.x, number_mul(x, share)),
-                           number_add(from.y, number_mul(y, share))};
 }

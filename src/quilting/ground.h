@@ -58,16 +58,4 @@ stops ground_walk(struct arena *arena, const struct ground *ground,
 bool ground_opens(const struct ground *ground, struct vertex from,
                   struct vertex toward, int fabric);
 
-/* Is the point in the rectangle, or on its rim? requires: known. */
-bool extent_holds(struct extent extent, struct vertex v);
-
-/* The rectangle in doubles, as grids ask for it. */
-struct spot_line extent_box(struct extent extent);
-
-/* Where the line leaves the rectangle on the way from a point in it (or on its
- * rim) through `toward`; `from` itself where it leaves at once; unknown where
- * that leaves the number type. */
-struct vertex extent_exit(struct extent extent, struct vertex from,
-                          struct vertex toward);
-
 #endif

@@ -185,16 +185,13 @@ static unsigned shape_kinds(enum point_kind kind)
     return 0;
 }
 
-/* The rectangle of a place as a shape, where no fabric is told. */
+/* The extent of a place as a shape, where no fabric is told. */
 static struct shape extent_shape(struct arena *arena, struct extent extent)
 {
-    struct vertex *points = ARENA_ARRAY(arena, struct vertex, 4);
-    points[0] = extent.low;
-    points[1] = (struct vertex){extent.high.x, extent.low.y};
-    points[2] = extent.high;
-    points[3] = (struct vertex){extent.low.x, extent.high.y};
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, EXTENT_CORNERS);
+    extent_corners(extent, points);
     struct shape_ring *ring = ARENA_NEW(arena, struct shape_ring);
-    *ring = (struct shape_ring){points, 4};
+    *ring = (struct shape_ring){points, EXTENT_CORNERS};
     return (struct shape){
         .fabric = NO_FABRIC, .rings = ring, .count = 1, .extent = extent};
 }

@@ -1,8 +1,8 @@
 /* The number in which the arrangement is exact: THE one place that names its
- * type. It is a fraction of 64 bits: lines are scaled to whole numbers where
- * they are arranged, which roots never are, and wider fractions would only be
- * slow on their way to the limit that is told. All else in this folder calls
- * these operations and knows no more of it. A result that leaves the type is
+ * type. It is that of all sizes (rational.h), fractions or with roots: blocks on
+ * point and triangles meet where no fraction is. Nearly all are fractions of 64
+ * bits, which need no store. All else in this folder calls these operations and
+ * knows no more of it. A result that leaves the type (1,024 bits in a part) is
  * unknown, and so is all that is made of it.
  */
 #ifndef SEAMWRIGHT_NUMBER_H
@@ -25,27 +25,23 @@ static inline number number_unknown(void)
 }
 static inline bool number_known(number a)
 {
-    return rational_is_fraction(a);
-}
-static inline number number_held(struct rational a)
-{
-    return rational_is_fraction(a) ? a : rational_unknown();
+    return a.den != 0;
 }
 static inline number number_add(number a, number b)
 {
-    return number_held(rational_add(a, b));
+    return rational_add(a, b);
 }
 static inline number number_sub(number a, number b)
 {
-    return number_held(rational_sub(a, b));
+    return rational_sub(a, b);
 }
 static inline number number_mul(number a, number b)
 {
-    return number_held(rational_mul(a, b));
+    return rational_mul(a, b);
 }
 static inline number number_div(number a, number b)
 {
-    return number_held(rational_div(a, b));
+    return rational_div(a, b);
 }
 static inline number number_half(number a)
 {
@@ -72,11 +68,11 @@ static inline double number_double(number a)
 {
     return rational_double(a);
 }
-/* What a scale must be a multiple of to make the number whole; no scale does
- * that to a root. */
+/* What a scale must be a multiple of to make the number whole; 0 where no scale
+ * of 64 bits does that. */
 static inline int64_t number_parts(number a)
 {
-    return rational_is_fraction(a) ? a.den : 1;
+    return rational_is_fraction(a) ? a.den : 0;
 }
 /* The number times a scale, rounded to a whole one; exact where the scale is a
  * multiple of its parts and the product is below 2^53. */
@@ -88,13 +84,9 @@ static inline double number_scaled(number a, double scale)
     return times == floor(times) ? (double)a.num * times
                                  : round(number_double(a) * scale);
 }
-/* Equal numbers have one hash; all of its bits are mixed. */
 static inline uint64_t number_hash(number a)
 {
-    uint64_t h = (uint64_t)a.num * 0x9e3779b97f4a7c15u;
-    h = (h ^ (h >> 29) ^ (uint64_t)a.den) * 0xbf58476d1ce4e5b9u;
-    h = (h ^ (h >> 32)) * 0x94d049bb133111ebu;
-    return h ^ (h >> 31);
+    return rational_hash(a);
 }
 
 /* ---- points ---- */
@@ -126,10 +118,5 @@ static inline uint64_t vertex_hash(struct vertex v)
 {
     return number_hash(v.x) * 31 + (number_hash(v.y) ^ 0x2545f4914f6cdd1du);
 }
-
-/* A rectangle with sides along the axes. */
-struct extent {
-    struct vertex low, high; /* top left, bottom right */
-};
 
 #endif

@@ -1,6 +1,7 @@
 /* Inside the quilting stage: what the files of its pass tell each other. They
- * call each other one way: places.c, ditch.c, lines.c, echoes.c, regions.c,
- * paths.c, thread.c, checks.c, images.c, and quilting.c, which has the order.
+ * call each other one way: walk.c, places.c, ditch.c, lines.c, echoes.c,
+ * regions.c, paths.c, thread.c, checks.c, images.c, and quilting.c, which has
+ * the order.
  * Geometry, gap and paths (the other headers of this folder) know nothing of
  * it. */
 #ifndef SEAMWRIGHT_QUILTER_H
@@ -16,7 +17,8 @@ struct geos_room; /* geos_room.h */
 struct geos_body;
 
 /* A cell of the setting, in the top. Strips and cornerstones of a sashing are
- * none, and rows of columns are counted through. */
+ * none, and rows of columns are counted through. On point the rows are level
+ * lines; of triangles each place is a cell. */
 struct setting_cell {
     struct extent extent;
     size_t row, column; /* from 1 */
@@ -27,7 +29,6 @@ struct placement {
     const struct definition *definition; /* NULL of a piece */
     const struct piece *piece;           /* as it was written; NULL else */
     struct extent extent;
-    struct motion motion; /* from its own frame into the top */
 };
 
 /* An exact stretch that is stitched, and the told item that asked for it. */
@@ -84,10 +85,13 @@ struct quilter {
     unsigned top_symmetries; /* SYMMETRY_BITs of the top */
 };
 
-/* ---- places.c ---- */
+/* ---- walk.c ---- */
 
 /* Walks the quilt: fills cells, placements and levels. */
 void find_places(struct quilter *quilter);
+
+/* ---- places.c ---- */
+
 /* The places that the words mean: the whole top is one where they name nothing.
  * reports: a place that the top has not, once an item. */
 placement_list places_of(struct quilter *quilter,
@@ -99,7 +103,6 @@ bool place_holds(const struct quilter *quilter,
 /* The cell of the setting that is nearest; NULL where there is none. */
 const struct setting_cell *nearest_cell(const struct quilter *quilter,
                                         struct spot at);
-bool extent_has(struct extent extent, struct spot at);
 
 /* ---- ditch.c ---- */
 

@@ -1,6 +1,6 @@
 /* The pass: what is told of the quilting becomes lines, areas, paths and
  * amounts, in the order of the source. May assume quilts that were sewn without
- * errors. A quilt that nothing is told of costs nothing. Read next: places.c,
+ * errors. A quilt that nothing is told of costs nothing. Read next: walk.c,
  * then quilter.h. */
 #include "quilter.h"
 
@@ -71,40 +71,10 @@ static void draw_lines(struct quilter *quilter)
     }
 }
 
-static bool is_exact(struct vertex v)
-{
-    return rational_is_fraction(v.x) && rational_is_fraction(v.y);
-}
-
-/* reports: a top with points that no fraction tells. Lines of quilting are
- * arranged in fractions. */
-static bool is_arranged(struct quilter *quilter)
-{
-    const struct sewn_quilt *quilt = quilter->plan->quilt;
-    const struct cloth *cloth = quilt->cloth;
-    bool exact = true;
-    for (size_t i = 0; i < cloth->faces.count && exact; i++)
-        for (size_t k = 0; k < cloth->faces.items[i].count && exact; k++)
-            exact = is_exact(cloth->faces.items[i].points[k]);
-    if (exact)
-        return true;
-    struct diagnostic *d = say_error(
-        quilter, DIAG_LIMIT, quilter->told->element->name,
-        "quilting of a top with seams at odd angles cannot be planned yet");
-    diag_note(quilter->run, d, quilt->definition->root->element->name,
-              "points of this lie at roots of 2 or 3; lines of quilting are "
-              "worked out in fractions");
-    diag_help(quilter->run, d, "leave `quilting` out");
-    quilter->failed = true;
-    return false;
-}
-
 /* Where one step failed, the next would only echo it. */
 static void plan_one(struct quilter *quilter)
 {
     struct fault fault = {0};
-    if (!is_arranged(quilter))
-        return;
     quilter->ground = ground_of(quilter->arena, quilter->plan->quilt->cloth);
     quilter->seams = join_seams(quilter->arena, quilter->ground);
     if (say_fault(quilter, NULL, quilter->seams.fault))

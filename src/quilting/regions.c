@@ -129,15 +129,6 @@ size_t area_taken(const struct quilter *quilter, const struct told_item *item,
 
 /* ---- words ---- */
 
-/* Do both points lie on one side of the rectangle? */
-static bool both_on_side(struct vertex a, struct vertex b, struct extent e)
-{
-    return (number_equal(a.x, b.x) &&
-            (number_equal(a.x, e.low.x) || number_equal(a.x, e.high.x))) ||
-           (number_equal(a.y, b.y) &&
-            (number_equal(a.y, e.low.y) || number_equal(a.y, e.high.y)));
-}
-
 /* Has a ring of the area a stretch on the rim of the rectangle, or in it? */
 static bool touches_extent(const struct quilted_area *area,
                            struct extent extent, bool rim)
@@ -149,7 +140,7 @@ static bool touches_extent(const struct quilted_area *area,
             const struct spot middle = {
                 (ring->points[k].x + ring->points[next].x) / 2,
                 (ring->points[k].y + ring->points[next].y) / 2};
-            if (rim ? both_on_side(ring->exact[k], ring->exact[next], extent) &&
+            if (rim ? extent_along(extent, ring->exact[k], ring->exact[next]) &&
                           extent_has(extent, middle)
                     : extent_has(extent, middle))
                 return true;

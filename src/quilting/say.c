@@ -41,8 +41,8 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
             "this `%s` makes lines too fine or too many to be worked out",
             element_name(element->kind));
         diag_note(quilter->run, d, (struct span){0, 0},
-                  "places where lines meet are exact, in fractions of 64 bits; "
-                  "an area holds at most %d echoes and %d lines, all lines of "
+                  "places where lines meet are exact, in whole numbers of 1,024 "
+                  "bits; an area holds at most %d echoes and %d lines, all lines of "
                   "a quilt %d straight stretches",
                   ECHO_MOST, FILL_MOST, QUILTING_MOST);
         if (item != NULL &&

@@ -10,15 +10,6 @@ struct joiner {
     LIST(size_t) begins; /* the first part of each seam */
 };
 
-/* Sides of the rim came in with the seams, to close the outermost faces. */
-static bool along_rim(struct extent e, struct vertex a, struct vertex b)
-{
-    return (number_equal(a.x, b.x) &&
-            (number_equal(a.x, e.low.x) || number_equal(a.x, e.high.x))) ||
-           (number_equal(a.y, b.y) &&
-            (number_equal(a.y, e.low.y) || number_equal(a.y, e.high.y)));
-}
-
 /* A piece of the base as a part: its fabrics are those of the faces. */
 static struct seam_part part_of_piece(const struct joiner *j, size_t piece)
 {
@@ -90,8 +81,9 @@ struct straight_seams join_seams(struct arena *arena,
 {
     struct joiner j = {.arena = arena, .ground = ground};
     const struct arrangement *base = ground->base;
+    /* Sides of the rim came in with the seams, to close the outermost faces. */
     for (size_t p = 0; p < base->piece_count; p++)
-        if (!along_rim(ground->extent, base->points[base->pieces[p].from],
+        if (!extent_along(ground->extent, base->points[base->pieces[p].from],
                        base->points[base->pieces[p].to]))
             add_part(&j, part_of_piece(&j, p));
     for (size_t i = 0; i < j.seams.count; i++)

@@ -60,7 +60,7 @@ struct shape shape_of_rings(struct arena *arena, const struct arrangement *a,
         shape.area += corner_ring_area(corners[r]);
         if (r == 0)
             shape.extent =
-                (struct extent){corners[0].points[0], corners[0].points[0]};
+                level_extent(corners[0].points[0], corners[0].points[0]);
         for (size_t i = 0; i < corners[r].count; i++)
             widen(&shape.extent, corners[r].points[i]);
     }
@@ -68,11 +68,6 @@ struct shape shape_of_rings(struct arena *arena, const struct arrangement *a,
 }
 
 /* ---- the shapes of a rectangle ---- */
-
-static struct spot_line extent_spots(struct extent e)
-{
-    return (struct spot_line){vertex_spot(e.low), vertex_spot(e.high)};
-}
 
 /* As one reads: row by row. Two with one corner are told apart by their first
  * points, which are exact, so that the order is the same in each run. */
@@ -104,7 +99,7 @@ static struct shapes gather_shapes(struct arena *arena,
     return (struct shapes){found.items, found.count, a->fault};
 }
 
-/* The seams in the rectangle and its sides; `index` tells which seams, the
+/* The seams in the extent and its sides; `index` tells which seams, the
  * sides come last. */
 static struct arrangement *arrange_within(struct arena *arena,
                                           struct arena *scratch,
@@ -114,9 +109,10 @@ static struct arrangement *arrange_within(struct arena *arena,
     const size_t *near;
     const size_t seams = ground->cloth->seams.count;
     const size_t count =
-        grid_within(ground->seams, extent_spots(within), &near);
-    struct segment *segments = ARENA_ARRAY(scratch, struct segment, count + 4);
-    size_t *index = ARENA_ARRAY(scratch, size_t, count + 4);
+        grid_within(ground->seams, extent_box(within), &near);
+    struct segment *segments =
+        ARENA_ARRAY(scratch, struct segment, count + EXTENT_CORNERS);
+    size_t *index = ARENA_ARRAY(scratch, size_t, count + EXTENT_CORNERS);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
         const struct seam *seam = &ground->cloth->seams.items[near[i]];
@@ -125,9 +121,10 @@ static struct arrangement *arrange_within(struct arena *arena,
             index[kept++] = near[i];
     }
     extent_sides(within, segments + kept);
-    for (size_t i = 0; i < 4; i++)
+    for (size_t i = 0; i < EXTENT_CORNERS; i++)
         index[kept + i] = seams + i;
-    struct arrangement *a = arrange_segments(arena, segments, kept + 4);
+    struct arrangement *a =
+        arrange_segments(arena, segments, kept + EXTENT_CORNERS);
     if (a->fault.kind != FAULT_NONE) {
         a->fault.first = index[a->fault.first];
         a->fault.second = index[a->fault.second];
@@ -205,7 +202,7 @@ static void arrange_local(struct arena *scratch, struct local *l,
 {
     const size_t *near;
     const size_t count =
-        grid_within(l->ground->pieces, extent_spots(box), &near);
+        grid_within(l->ground->pieces, extent_box(box), &near);
     const struct arrangement *base = l->ground->base;
     for (size_t i = 0; i < count; i++) {
         const struct arranged_piece *p = &base->pieces[near[i]];
@@ -269,7 +266,7 @@ static void mark_members(struct arena *arena, const struct arrangement *a,
                          const struct shape *shape, bool *member)
 {
     const spot_rings rings = shape_spots(arena, shape);
-    const struct spot_line box = extent_spots(shape->extent);
+    const struct spot_line box = extent_box(shape->extent);
     for (size_t f = 0; f < a->face_count; f++) {
         const struct spot at = a->faces[f].inside;
         member[f] = at.x > box.from.x && at.x < box.to.x && at.y > box.from.y &&

@@ -26,10 +26,10 @@ struct shapes {
     const struct shape *items; /* by the top left of their boxes, row by row */
     size_t count;
     struct fault fault; /* indices of the cloth's seams; from its count on, the
-                           four sides of the rectangle */
+                           four sides of the extent */
 };
 
-/* The shapes of a fabric in a rectangle of the top (NO_FABRIC: of every
+/* The shapes of a fabric in an extent of the top (NO_FABRIC: of every
  * fabric, each for itself). */
 struct shapes find_shapes(struct arena *arena, const struct ground *ground,
                           struct extent within, int fabric);

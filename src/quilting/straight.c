@@ -62,66 +62,14 @@ int straight_side(struct straight s, struct vertex v)
     return number_known(off) ? number_sign(off) : 2;
 }
 
+number vertex_aside(struct vertex a, struct vertex b, struct vertex v)
+{
+    return number_sub(number_mul(number_sub(b.x, a.x), number_sub(v.y, a.y)),
+                      number_mul(number_sub(b.y, a.y), number_sub(v.x, a.x)));
+}
+
 int vertex_turn(struct vertex a, struct vertex b, struct vertex v)
 {
-    const number turn =
-        number_sub(number_mul(number_sub(b.x, a.x), number_sub(v.y, a.y)),
-                   number_mul(number_sub(b.y, a.y), number_sub(v.x, a.x)));
+    const number turn = vertex_aside(a, b, v);
     return number_known(turn) ? number_sign(turn) : 2;
-}
-
-/* Keeps what of [*from, *to], shares of a way that moves `step` from `begin`,
- * does not come below `low`. Where that cannot be told both are unknown.
- * ensures: false where nothing is left. */
-static bool keep_above(number begin, number step, number low, number *from,
-                       number *to)
-{
-    const number room = number_sub(low, begin);
-    if (number_known(step) && number_sign(step) == 0 && number_known(room))
-        return number_sign(room) <= 0;
-    const number at = number_div(room, step);
-    if (!number_known(at) || !number_known(*from)) {
-        *from = *to = number_unknown();
-        return true;
-    }
-    if (number_sign(step) > 0)
-        *from = number_compare(at, *from) > 0 ? at : *from;
-    else
-        *to = number_compare(at, *to) < 0 ? at : *to;
-    return true;
-}
-
-/* On the exact line, whatever the share. */
-static struct vertex point_along(struct segment s, number share)
-{
-    const number x = number_mul(number_sub(s.to.x, s.from.x), share);
-    const number y = number_mul(number_sub(s.to.y, s.from.y), share);
-    return (struct vertex){number_add(s.from.x, x), number_add(s.from.y, y)};
-}
-
-/* The point at a share, its own ends as they are. */
-static struct vertex end_at(struct segment s, number share)
-{
-    if (number_known(share) && number_sign(share) == 0)
-        return s.from;
-    return number_equal(share, number_whole(1)) ? s.to : point_along(s, share);
-}
-
-/* By shares of its way (Liang and Barsky, 1984, from memory). */
-bool segment_within(struct segment segment, struct extent extent,
-                    struct segment *inside)
-{
-    const number x = number_sub(segment.to.x, segment.from.x);
-    const number y = number_sub(segment.to.y, segment.from.y);
-    number from = number_whole(0), to = number_whole(1);
-    if (!keep_above(segment.from.x, x, extent.low.x, &from, &to) ||
-        !keep_above(segment.from.y, y, extent.low.y, &from, &to) ||
-        !keep_above(number_negative(segment.from.x), number_negative(x),
-                    number_negative(extent.high.x), &from, &to) ||
-        !keep_above(number_negative(segment.from.y), number_negative(y),
-                    number_negative(extent.high.y), &from, &to) ||
-        (number_known(from) && number_compare(from, to) >= 0))
-        return false;
-    *inside = (struct segment){end_at(segment, from), end_at(segment, to)};
-    return true;
 }

@@ -39,14 +39,11 @@ static inline number straight_place(struct straight s, struct vertex v)
     return s.upright ? v.y : v.x;
 }
 
+/* How far right of the way from `a` to `b` the point lies, times that way's
+ * length; y down. */
+number vertex_aside(struct vertex a, struct vertex b, struct vertex v);
 /* Which side of the way from `a` to `b` the point lies on, y down: 1 on the
  * right hand, -1 on the left, 0 on the line, 2 where that cannot be told. */
 int vertex_turn(struct vertex a, struct vertex b, struct vertex v);
-
-/* What of the segment lies in the rectangle, its rim with it. ensures: false
- * where that is less than a stretch; unknown ends where that leaves the number
- * type, which whoever arranges them tells. */
-bool segment_within(struct segment segment, struct extent extent,
-                    struct segment *inside);
 
 #endif

@@ -308,6 +308,43 @@ static void too_long_is_unknown(void **state)
     assert_in_range(count, 1024 / 1.28, 1024 / 1.27 + 2);
 }
 
+/* (√2 - 1)^n has parts of 1.27 n bits that nearly take each other off, short ones
+ * and long ones; it is told by n products of a double that is right to 2^-53. */
+static void doubles_of_small_differences(void **state)
+{
+    (void)state;
+    struct rational power = rational_whole(1);
+    double expected = 1;
+    for (int n = 1; n <= 600; n++) {
+        power = rational_mul(power, r(-1, 1, 0, 0));
+        expected *= 0.41421356237309504880;
+        const double found = rational_double(power);
+        assert_true(fabs(found - expected) < 1e-14 * n * expected);
+        const double above =
+            rational_double(rational_add(power, rational_whole(1)));
+        assert_true(fabs(above - 1 - expected) < 1e-14);
+    }
+    assert_true(expected > 0);
+}
+
+/* Equal numbers have one hash, however they were made; others, and other
+ * orders of the same parts, have others. */
+static void hashes_tell_values(void **state)
+{
+    (void)state;
+    const struct rational all[] = {r(1, 2, 3, 4), r(2, 1, 3, 4), r(0, 1, 0, 0),
+                                   r(1, 0, 0, 0), r(0, 0, 1, 0), r(0, 0, 0, 1)};
+    enum { COUNT = sizeof all / sizeof all[0] };
+    for (int i = 0; i < COUNT; i++)
+        for (int k = 0; k < COUNT; k++)
+            assert_int_equal(rational_hash(all[i]) == rational_hash(all[k]),
+                             i == k);
+    const uint64_t before = rational_hash(r(7, 5, 3, 2));
+    rational_forget();
+    assert_true(rational_hash(rational_mul(r(7, 5, 3, 2), r(1, 0, 0, 0))) ==
+                before);
+}
+
 static void the_store_forgets_and_begins_anew(void **state)
 {
     (void)state;
@@ -335,6 +372,8 @@ int main(void)
         cmocka_unit_test(other_text_is_unknown),
         cmocka_unit_test(unknown_stays_unknown),
         cmocka_unit_test(too_long_is_unknown),
+        cmocka_unit_test(doubles_of_small_differences),
+        cmocka_unit_test(hashes_tell_values),
         cmocka_unit_test(the_store_forgets_and_begins_anew),
     };
     const int failed = cmocka_run_group_tests(tests, NULL, NULL);

@@ -544,7 +544,7 @@ elsewhere() {
 elsewhere "photo, logo: 20 MB" tests/resolve/test_photo.c 32767
 elsewhere 'font of a `display-face`: 10 MB' tests/resolve/test_font.c 10000001
 elsewhere '`flying-geese` and `square-in-square`' tests/codes/limit.geese.xml 'flying-geese'
-elsewhere "places where lines of quilting meet" tests/codes/limit.echoes.err 'fractions of 64 bits'
+elsewhere "places where lines of quilting meet" tests/codes/limit.echoes.err 'whole numbers of 1,024 bits'
 elsewhere "changes that are tried in search of" tests/mend/test_causes.c MEND_TRIALS_OF_TWO
 
 problem=

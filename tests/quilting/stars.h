@@ -100,8 +100,8 @@ static inline struct cloth *star_cloth(struct arena *arena, int64_t across,
 /* The rectangle of a block. */
 static inline struct extent block_extent(int64_t x, int64_t y)
 {
-    return (struct extent){at(12 * x, 1, 12 * y, 1),
-                           at(12 * x + 12, 1, 12 * y + 12, 1)};
+    return level_extent(at(12 * x, 1, 12 * y, 1),
+                           at(12 * x + 12, 1, 12 * y + 12, 1));
 }
 
 #endif

@@ -213,6 +213,34 @@ static void test_half_square(void **state)
     assert_int_equal(echo_shape(*state, &order).fit, 14);
 }
 
+/* A square of 3 √2 whose right half is a roof: at 1 1/2 its top and bottom sides
+ * are gone, each in the point where those beside it meet. What is left of its
+ * first echoes has five corners and three, turned by a quarter as well, and no
+ * stump of a rounding. */
+static void test_sides_that_close_up(void **state)
+{
+    const number half = rational_roots(number_whole(0), rational_make(3, 2),
+                                       number_whole(0), number_whole(0));
+    const int64_t house[5][2] = {{0, 0}, {1, 0}, {2, 1}, {1, 2}, {0, 2}};
+    for (int turned = 0; turned < 2; turned++) {
+        struct shape shape = shape_of(*state, house, 5, 1);
+        struct vertex *points = (struct vertex *)shape.rings[0].points;
+        for (int i = 0; i < 5; i++) {
+            const number x = number_mul(half, points[i].x);
+            const number y = number_mul(half, points[i].y);
+            points[i] = turned == 0 ? (struct vertex){x, y}
+                                    : (struct vertex){number_negative(y), x};
+        }
+        struct echo_order order = order_of(&shape, 1, ECHO_INSIDE, 2);
+        order.first = order.spacing = rational_make(3, 4);
+        const struct echoes e = echo_shape(*state, &order);
+        assert_int_equal(e.count, 2);
+        assert_int_equal(e.items[0].count, 5);
+        assert_int_equal(e.items[1].count, 3);
+        assert_spacing(shape_spots(*state, &shape), &e, 0.75);
+    }
+}
+
 /* 6 by 8 with a waist of 0.6: two parts from the first echo at 1/4 on, none is
  * left at the seventh. */
 static void test_hourglass(void **state)
@@ -461,6 +489,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_half_square),
+        cmocka_unit_test(test_sides_that_close_up),
         cmocka_unit_test(test_hourglass),
         cmocka_unit_test(test_corners),
         cmocka_unit_test(test_ground),

@@ -155,7 +155,7 @@ static void test_until_border(void **state)
     const struct top top = top_of(*state, 3, 3);
     struct extend_order order =
         order_of(&top, block_extent(1, 1), UNTIL_BORDER);
-    order.center = (struct extent){at(9, 1, 9, 1), at(27, 1, 27, 1)};
+    order.center = level_extent(at(9, 1, 9, 1), at(27, 1, 27, 1));
     struct extended_lines lines =
         extend_seams(*state, top.ground, &top.seams, &order);
     assert_int_equal(lines.count, 16);
@@ -176,14 +176,19 @@ static void test_until_border(void **state)
     assert_int_equal(edge, 8);
 }
 
-/* A point of a seam whose line leaves 64 bits is told with the seam. */
+/* A seam whose line leaves the number type is told: its ends have parts of up to
+ * 1,008 bits, but where it comes to the edge has some of 1,055. */
 static void test_limit(void **state)
 {
     struct arena *arena = *state;
     struct cloth *cloth = star_cloth(arena, 1, 1);
+    const number one = number_whole(1);
+    const number hair = number_div(one, power(3, 300));
+    const number across = number_div(one, power(7, 190));
+    const number down = number_div(one, power(5, 250));
     *LIST_ADD(arena, &cloth->seams) =
-        (struct seam){.from = at(1, 3037000507, 0, 1),
-                      .to = at(5, 3037000453, 7, 3037000493)};
+        (struct seam){.from = {hair, number_whole(0)},
+                      .to = {number_add(hair, across), down}};
     const struct ground *ground = ground_of(arena, cloth);
     assert_int_equal(ground->base->fault.kind, FAULT_LIMIT);
     assert_int_equal(join_seams(arena, ground).fault.kind, FAULT_LIMIT);

@@ -49,7 +49,7 @@ static void test_rectangle(void **state)
         find_shapes(*state, g, block_extent(1, 0), NIGHT);
     assert_int_equal(plain.count, 1);
     assert_int_equal(plain.items[0].rings[0].count, 4);
-    const struct extent half = {at(12, 1, 0, 1), at(18, 1, 12, 1)};
+    const struct extent half = level_extent(at(12, 1, 0, 1), at(18, 1, 12, 1));
     const struct shapes cut = find_shapes(*state, g, half, NIGHT);
     assert_int_equal(cut.count, 1);
     assert_true(cut.items[0].area == 72);

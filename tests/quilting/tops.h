@@ -20,6 +20,15 @@ static inline struct vertex seventh(int64_t column, int64_t row, int64_t x,
     return at(12 * (7 * column + x), 7, 12 * (7 * row + y), 7);
 }
 
+/* For numbers that are long. */
+static inline number power(int64_t base, int times)
+{
+    number result = number_whole(1);
+    for (int i = 0; i < times; i++)
+        result = number_mul(result, number_whole(base));
+    return result;
+}
+
 static inline void add_segment(struct arena *arena, segments *list,
                                struct vertex from, struct vertex to)
 {
@@ -119,8 +128,8 @@ static inline struct extent add_random_top(struct arena *arena, segments *list,
     static const int64_t grids[] = {3, 7, 8};
     const int64_t across = 1 + unit_below(random, 3);
     const int64_t down = 1 + unit_below(random, 3);
-    const struct extent extent = {at(0, 1, 0, 1),
-                                  at(12 * across, 1, 12 * down, 1)};
+    const struct extent extent = level_extent(at(0, 1, 0, 1),
+                                  at(12 * across, 1, 12 * down, 1));
     struct segment sides[4];
     extent_sides(extent, sides);
     for (size_t i = 0; i < 4; i++)
