@@ -1,11 +1,70 @@
 /* What may be wrong in how a picture is written: two rows or two cells
  * exchanged, a cell too many or too few in a row, a cell that cannot be read,
- * the count of cells. Read next: lacking.c. */
+ * the count of cells; of rows of triangles, how many places a word covers and
+ * which way the first one points. Read next: lacking.c. */
 #include <string.h>
 
 #include "mender.h"
 
 enum { WORDS_MOST = 40, KINDS_MOST = 24 };
+
+/* ---- triangles ---- */
+
+void offer_row_places(struct mender *mender, const struct element *map,
+                      struct span row)
+{
+    static const char *const places[] = {"", ".2", ".3"};
+    uint32_t at = row.start;
+    struct span word;
+    size_t lines;
+    while (map->parent->kind == ELEMENT_TRIANGLES &&
+           next_word(mender->run->source, row, &at, &word, &lines)) {
+        const char *now = span_text(mender, word);
+        for (size_t i = 0; i < 3; i++)
+            if (strcmp(now + 1, places[i]) != 0)
+                offer(mender,
+                      (struct candidate){
+                          .manner = MANNER_VALUE,
+                          .kind = KIND_WORD,
+                          .element = map,
+                          .number = rational_unknown(),
+                          .place = word,
+                          .edit = {word, arena_printf(mender->arena, "%c%s",
+                                                      now[0], places[i])}});
+    }
+}
+
+/* The picture's own word for the way in which the first one points; a fabric
+ * for the halves where none is told. */
+static void offer_rows(struct mender *mender, const struct definition *drawn)
+{
+    enum { FABRICS_FEW = 12 };
+    const struct design *design = mender->sized->design;
+    const struct element *rows = drawn->root->element;
+    const enum diag_code code = mender->errors[0]->code;
+    if (code == DIAG_WRONG_DIRECTION) {
+        offer_value(mender, drawn->picture, ATTR_TRIANGLE_CELLS,
+                    drawn->picture_down ? "up" : "down", rational_unknown());
+        /* As likely as what the search found. */
+        mender->candidates.items[mender->candidates.count - 1].program = true;
+    }
+    if (code != DIAG_PICTURE || rows->kind != ELEMENT_TRIANGLES ||
+        written(rows, ATTR_ENDS) != NULL)
+        return;
+    for (size_t i = 0; i < design->fabrics.count && i < FABRICS_FEW; i++)
+        offer_value(mender, rows, ATTR_ENDS, design->fabrics.items[i].id,
+                    rational_unknown());
+}
+
+static void offer_pictured_rows(struct mender *mender)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0;
+         mender->error_count > 0 && i < design->definitions.count; i++)
+        if (design->definitions.items[i]->picture_triangles &&
+            design->definitions.items[i]->root != NULL)
+            offer_rows(mender, design->definitions.items[i]);
+}
 
 /* ---- exchanged ---- */
 
@@ -90,6 +149,7 @@ static struct span row_span(const struct definition *definition, size_t row)
 void offer_picture_exchanges(struct mender *mender)
 {
     const struct differing all = cells_differing(mender);
+    offer_pictured_rows(mender);
     if (all.definition == NULL || all.count < 2)
         return;
     if (all.count == 2)
