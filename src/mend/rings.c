@@ -100,6 +100,7 @@ static void offer_counts_of(struct mender *mender,
         offer_drawing_counts(mender, element);
         offer_map_counts(mender, element, d->span);
         offer_row_places(mender, element, d->span);
+        offer_row_exchanges(mender, element);
     }
 }
 
