@@ -50,7 +50,7 @@ static struct figure figure_at(const struct step_view *view, double scale)
 
 /* The room of one figure. Where one frame shows a corner of the whole quilt,
  * the others show all of it, and what is sewn to it is narrow: they are higher,
- * and hardly get smaller for the sake of a page. */
+ * and get smaller for the sake of a page by less. */
 static struct figure_size room_of(const struct step_view *view, int columns,
                                   bool result)
 {
@@ -62,7 +62,7 @@ static struct figure_size room_of(const struct step_view *view, int columns,
         return (struct figure_size){
             view_room(view, columns, result),
             (heap_has_cells(view->heap) ? MM(HIGHER) : MM(HIGH)) * view->size};
-    const double size = fmax(view->size, 0.65);
+    const double size = fmax(view->size, 0.7);
     return (struct figure_size){frame_room(columns, result) * fmin(size, 1.0),
                                 MM(HIGHER) * size};
 }
