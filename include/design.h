@@ -268,6 +268,7 @@ struct cell {
     const struct piece *piece;
     struct orientation orientation; /* from a map; else none */
     struct span span;               /* what to point at */
+    size_t line;                    /* of a map's text, from 1; 0 without one */
 };
 
 /* How many are made at a time; in the order of the choices of method=. */
@@ -392,6 +393,8 @@ struct definition {
     const struct element *picture;     /* NULL for none */
     bool picture_borders;              /* of a quilt: they are in it */
     long picture_cells;                /* across; 0 where not stated */
+    bool picture_triangles;            /* its cells are triangles in rows ... */
+    bool picture_down;                 /* ... of which the first points down */
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     LIST(struct piece *) uses;         /* pieces of it that use a definition */

@@ -149,6 +149,7 @@ enum value_type {
     X(ATTR_GRAIN, "grain", VALUE_CHOICE, "crosswise lengthwise")           \
     X(ATTR_GRID, "grid", VALUE_SIZE, "")                                   \
     X(ATTR_CELLS, "cells", VALUE_WHOLE, "")                                \
+    X(ATTR_TRIANGLE_CELLS, "triangles", VALUE_CHOICE, "up down")           \
     X(ATTR_FINISHED, "finished", VALUE_SIZE, "")                           \
     X(ATTR_UNFINISHED, "unfinished", VALUE_SIZE, "")                       \
     X(ATTR_CUT, "cut", VALUE_SIZE, "")                                     \

@@ -50,7 +50,7 @@ static struct figure figure_at(const struct step_view *view, double scale)
 
 /* The room of one figure. Where one frame shows a corner of the whole quilt,
  * the others show all of it, and what is sewn to it is narrow: they are higher,
- * and hardly get smaller for the sake of a page. */
+ * and get smaller for the sake of a page by less. */
 static struct figure_size room_of(const struct step_view *view, int columns,
                                   bool result)
 {
@@ -62,7 +62,7 @@ static struct figure_size room_of(const struct step_view *view, int columns,
         return (struct figure_size){
             view_room(view, columns, result),
             (heap_has_cells(view->heap) ? MM(HIGHER) : MM(HIGH)) * view->size};
-    const double size = fmax(view->size, 0.87);
+    const double size = fmax(view->size, 0.7);
     return (struct figure_size){frame_room(columns, result) * fmin(size, 1.0),
                                 MM(HIGHER) * size};
 }
@@ -102,10 +102,9 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
     const struct figure_size wide = room_of(view, columns, false);
     const double scale =
         step_scale(view->booklet, most, sizes, room.width, room.height);
-    return bare.width == 0.0
-               ? scale
-               : fmin(scale, step_scale(view->booklet, bare, none, wide.width,
-                                        wide.height));
+    return bare.width == 0.0 ? scale
+                             : fmin(scale, step_scale(view->booklet, bare, none,
+                                                      wide.width, wide.height));
 }
 
 /* ---- frames ---- */
@@ -162,31 +161,55 @@ static struct box *draw_frame(const struct step_view *view,
                                 figure_state(&figure, told->state));
 }
 
+/* Corners that are mitred: what is told of the first two frames is long, and
+ * stands in half the measure each. */
+static bool begins_with_two(const struct step_view *view,
+                            const struct told_figure *told, size_t frames)
+{
+    enum { MITRED = 5 };
+    return view->columns == 12 && frames == MITRED && told[2].close;
+}
+
+/* From one frame on, so many in a row, each so many columns wide. */
+static void add_row(const struct step_view *view,
+                    const struct told_figure *told, size_t count, int columns,
+                    double scale, char letter, struct rows *rows)
+{
+    enum { MOST = 4 };
+    struct booklet *booklet = view->booklet;
+    struct framed framed[MOST];
+    for (size_t k = 0; k < count; k++)
+        framed[k] =
+            framed_as(&told[k], draw_frame(view, &told[k], scale), columns);
+    struct box *row = frames_row(booklet, framed, count, letter);
+    name_step_figure(booklet, view->heap, row);
+    *LIST_ADD(booklet->wording.arena, &rows->items) = row;
+}
+
 /* Rows of at most four frames, or two in half the page, as even as can be; a
  * row of two or three has wider ones, where no other has four. */
 static void add_rows(const struct step_view *view,
                      const struct told_figure *told, size_t frames,
                      double scale, char letter, struct rows *rows)
 {
-    enum { MOST = 4 };
-    struct booklet *booklet = view->booklet;
+    enum { MOST = 4, HALF = 6 };
     const size_t most = view->columns == 12 ? MOST : 2;
     const size_t lines = (frames + most - 1) / most;
     const size_t longest = (frames + lines - 1) / lines;
     const int columns = view->columns == 6 || longest > 3
                             ? 3
                             : 4; /* a frame of two would be too wide */
-    for (size_t i = 0; i < frames; i += longest) {
+    size_t i = 0;
+    if (begins_with_two(view, told, frames)) {
+        add_row(view, told, 2, HALF, scale, letter, rows);
+        i = 2;
+    }
+    while (i < frames) {
         const size_t left = frames - i;
         const size_t count = left < longest ? left : longest;
-        struct framed framed[MOST];
-        for (size_t k = 0; k < count; k++)
-            framed[k] = framed_as(
-                &told[i + k], draw_frame(view, &told[i + k], scale), columns);
-        struct box *row = frames_row(booklet, framed, count,
-                                     frames == 1 ? 0 : (char)(letter + (int)i));
-        name_step_figure(booklet, view->heap, row);
-        *LIST_ADD(booklet->wording.arena, &rows->items) = row;
+        add_row(view, &told[i], count, columns, scale,
+                frames == 1 ? 0 : (char)(letter + (int)i), rows);
+        i += count;
     }
 }
 
@@ -197,12 +220,11 @@ static void add_wide(const struct step_view *view,
 {
     const struct figure unit = figure_at(view, 1.0);
     const struct figure_size none = {0.0, 0.0};
-    const double scale =
-        step_scale(view->booklet, figure_size(&unit, told->state), none,
-                   view_room(view, view->columns, false),
-                   MM(118.0) * view->size);
-    struct framed framed = framed_as(told, draw_frame(view, told, scale),
-                                     view->columns);
+    const double scale = step_scale(
+        view->booklet, figure_size(&unit, told->state), none,
+        view_room(view, view->columns, false), MM(118.0) * view->size);
+    struct framed framed =
+        framed_as(told, draw_frame(view, told, scale), view->columns);
     struct box *row = frames_row(view->booklet, &framed, 1, 'a');
     name_step_figure(view->booklet, view->heap, row);
     *LIST_ADD(view->booklet->wording.arena, &rows->items) = row;

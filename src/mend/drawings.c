@@ -1,11 +1,135 @@
 /* What may be wrong in how a picture is written: two rows or two cells
  * exchanged, a cell too many or too few in a row, a cell that cannot be read,
- * the count of cells. Read next: lacking.c. */
+ * the count of cells; of rows of triangles, how many places a word covers and
+ * which way the first one points. Read next: lacking.c. */
 #include <string.h>
 
 #include "mender.h"
 
-enum { WORDS_MOST = 40, KINDS_MOST = 24 };
+enum { WORDS_MOST = 40, KINDS_MOST = 24, ROW_WORDS_MOST = 1000 };
+
+/* ---- triangles ---- */
+
+void offer_row_places(struct mender *mender, const struct element *map,
+                      struct span row)
+{
+    static const char *const places[] = {"", ".2", ".3"};
+    uint32_t at = row.start;
+    struct span word;
+    size_t lines;
+    while (map->parent->kind == ELEMENT_TRIANGLES &&
+           next_word(mender->run->source, row, &at, &word, &lines)) {
+        const char *now = span_text(mender, word);
+        for (size_t i = 0; i < 3; i++)
+            if (strcmp(now + 1, places[i]) != 0)
+                offer(mender,
+                      (struct candidate){
+                          .manner = MANNER_VALUE,
+                          .kind = KIND_WORD,
+                          .element = map,
+                          .number = rational_unknown(),
+                          .place = word,
+                          .edit = {word, arena_printf(mender->arena, "%c%s",
+                                                      now[0], places[i])}});
+    }
+}
+
+/* The words of a map of triangles, and how many places each row covers. */
+struct row_words {
+    struct span words[ROW_WORDS_MOST];
+    size_t row[ROW_WORDS_MOST];
+    size_t count;
+    long covered[ROW_WORDS_MOST]; /* by row */
+    size_t rows;
+};
+
+static long places_of_word(const struct mender *mender, struct span word)
+{
+    const char *text = span_text(mender, word);
+    return strcmp(text + 1, ".2") == 0   ? 2
+           : strcmp(text + 1, ".3") == 0 ? 3
+                                         : 1;
+}
+
+/* ensures: false for maps that are too long to be looked at. */
+static bool read_row_words(const struct mender *mender,
+                           const struct element *map, struct row_words *found)
+{
+    uint32_t at = map->content.start;
+    struct span word;
+    size_t lines;
+    while (next_word(mender->run->source, map->content, &at, &word, &lines)) {
+        if (found->count == ROW_WORDS_MOST)
+            return false;
+        found->rows += found->count == 0 || lines > 0;
+        found->words[found->count] = word;
+        found->row[found->count++] = found->rows - 1;
+        found->covered[found->rows - 1] += places_of_word(mender, word);
+    }
+    return true;
+}
+
+/* Two rows are off, one by as many places as the other lacks: a word of the one
+ * may stand in the other, and one of that in this. The picture decides. */
+void offer_row_exchanges(struct mender *mender, const struct element *map)
+{
+    const struct value *across = written(map->parent, ATTR_ACROSS);
+    struct row_words *all = ARENA_NEW(mender->arena, struct row_words);
+    size_t off[2], count = 0;
+    if (map->parent->kind != ELEMENT_TRIANGLES || across == NULL ||
+        !read_row_words(mender, map, all))
+        return;
+    for (size_t row = 0; row < all->rows; row++) {
+        if (all->covered[row] == across->whole)
+            continue;
+        if (count == 2)
+            return;
+        off[count++] = row;
+    }
+    if (count < 2 ||
+        all->covered[off[0]] + all->covered[off[1]] != 2 * across->whole)
+        return;
+    const long more = all->covered[off[0]] - across->whole;
+    for (size_t i = 0; i < all->count; i++)
+        for (size_t k = 0; k < all->count; k++)
+            if (all->row[i] == off[0] && all->row[k] == off[1] &&
+                places_of_word(mender, all->words[i]) -
+                        places_of_word(mender, all->words[k]) ==
+                    more)
+                offer_exchange(mender, map, all->words[i], all->words[k]);
+}
+
+/* The picture's own word for the way in which the first one points; a fabric
+ * for the halves where none is told. */
+static void offer_rows(struct mender *mender, const struct definition *drawn)
+{
+    enum { FABRICS_FEW = 12 };
+    const struct design *design = mender->sized->design;
+    const struct element *rows = drawn->root->element;
+    const enum diag_code code = mender->errors[0]->code;
+    if (code == DIAG_WRONG_DIRECTION) {
+        offer_value(mender, drawn->picture, ATTR_TRIANGLE_CELLS,
+                    drawn->picture_down ? "up" : "down", rational_unknown());
+        /* As likely as what the search found. */
+        mender->candidates.items[mender->candidates.count - 1].program = true;
+    }
+    if (code != DIAG_PICTURE || rows->kind != ELEMENT_TRIANGLES ||
+        written(rows, ATTR_ENDS) != NULL)
+        return;
+    for (size_t i = 0; i < design->fabrics.count && i < FABRICS_FEW; i++)
+        offer_value(mender, rows, ATTR_ENDS, design->fabrics.items[i].id,
+                    rational_unknown());
+}
+
+static void offer_pictured_rows(struct mender *mender)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; mender->error_count > 0 && i < design->definitions.count;
+         i++)
+        if (design->definitions.items[i]->picture_triangles &&
+            design->definitions.items[i]->root != NULL)
+            offer_rows(mender, design->definitions.items[i]);
+}
 
 /* ---- exchanged ---- */
 
@@ -90,6 +214,7 @@ static struct span row_span(const struct definition *definition, size_t row)
 void offer_picture_exchanges(struct mender *mender)
 {
     const struct differing all = cells_differing(mender);
+    offer_pictured_rows(mender);
     if (all.definition == NULL || all.count < 2)
         return;
     if (all.count == 2)

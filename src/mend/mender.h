@@ -254,6 +254,11 @@ void offer_stone(struct mender *mender, const struct element *sashing);
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);
 
+/* drawings.c: a word of this row of a map as one triangle, two or three. */
+void offer_row_places(struct mender *mender, const struct element *map,
+                      struct span row);
+/* drawings.c: two words of two such rows that cover too much and too little. */
+void offer_row_exchanges(struct mender *mender, const struct element *map);
 /* drawings.c: two rows or two cells of a picture, where no others differ. */
 void offer_picture_exchanges(struct mender *mender);
 /* drawings.c: of `count` words of a map, those that lie where its picture

@@ -99,6 +99,8 @@ static void offer_counts_of(struct mender *mender,
     if (d->code == DIAG_GRID_COUNT && element->kind == ELEMENT_MAP) {
         offer_drawing_counts(mender, element);
         offer_map_counts(mender, element, d->span);
+        offer_row_places(mender, element, d->span);
+        offer_row_exchanges(mender, element);
     }
 }
 

@@ -20,7 +20,7 @@ static void take_corners(struct resolver *resolver,
                 resolve_piece(resolver, definition, element->children.items[i]);
         }
         *LIST_ADD(resolver->run->arena, &piece->cells) = (struct cell){
-            corner, {written == 1 ? i : 0, false}, corner->element->name};
+            corner, {written == 1 ? i : 0, false}, corner->element->name, 0};
     }
 }
 
@@ -110,7 +110,7 @@ void place_borders(struct resolver *resolver, struct definition *definition)
         if (definition->whole == NULL)
             continue; /* a quilt without a center: told when it was read */
         *LIST_ADD(resolver->run->arena, &piece->cells) =
-            (struct cell){definition->whole, {0, false}, border->element->name};
+            (struct cell){definition->whole, {0, false}, border->element->name, 0};
         if (!corners_fit(resolver, border))
             piece->broken = true;
         else if (border->blocks)

@@ -46,8 +46,10 @@ bool read_lie(const char *text, size_t length, struct orientation *lie)
 /* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. The key is one byte, as
  * values.c holds. */
 static bool read_map_word(struct resolver *resolver, struct piece *piece,
-                          const struct piece *const *keyed, struct span span)
+                          const struct piece *const *keyed,
+                          const struct drawn_word *told)
 {
+    const struct span span = told->span;
     const char *word = resolver->run->source->bytes + span.start;
     const size_t length = span.end - span.start;
     const struct piece *child = keyed[(unsigned char)word[0]];
@@ -75,7 +77,9 @@ static bool read_map_word(struct resolver *resolver, struct piece *piece,
             offer_keys(resolver, d, keyed, span);
         return false;
     }
-    add_cell(resolver, piece, child, span)->orientation = o;
+    struct cell *cell = add_cell(resolver, piece, child, span);
+    cell->orientation = o;
+    cell->line = told->row;
     return true;
 }
 
@@ -261,7 +265,7 @@ void read_map(struct resolver *resolver, struct piece *piece,
     bool named = resolve_drawing(resolver, map, DIAG_MAP, &drawing);
     for (size_t i = 0; named && i < drawing.words.count; i++)
         named =
-            read_map_word(resolver, piece, keyed, drawing.words.items[i].span);
+            read_map_word(resolver, piece, keyed, &drawing.words.items[i]);
     if (!named) {
         piece->cells.count = 0; /* one cause, one message */
         break_piece(resolver, piece);

@@ -108,7 +108,8 @@ static void read_cells(struct resolver *resolver, struct definition *definition,
         !resolve_drawing(resolver, picture, DIAG_PICTURE_TOKEN, &drawing))
         return;
     const struct piece *keyed[256] = {NULL};
-    if (definition->kind == DEFINE_QUILT && definition->picture_cells == 0)
+    if (definition->kind == DEFINE_QUILT && definition->picture_cells == 0 &&
+        !definition->picture_triangles)
         key_pieces(resolver, definition, keyed);
     for (size_t i = 0; i < drawing.words.count; i++) {
         const struct drawn_word *word = &drawing.words.items[i];
@@ -120,7 +121,9 @@ static void read_cells(struct resolver *resolver, struct definition *definition,
         const size_t length = word->span.end - word->span.start;
         cell->readable = parse_piece(keyed, token, length, cell);
         if (cell->piece == NULL)
-            cell->readable = parse_token(resolver, token, length, cell);
+            cell->readable =
+                (length == 1 || !definition->picture_triangles) &&
+                parse_token(resolver, token, length, cell);
     }
 }
 
@@ -154,6 +157,30 @@ static bool shapes_within(struct resolver *resolver,
     return within && resolver->corners <= LIMIT_ALL_CORNERS;
 }
 
+/* Triangles are measured by the height of their rows, and lie in the center of
+ * a quilt alone. reports: what says how squares or shapes lie. */
+static void resolve_triangle_cells(struct resolver *resolver,
+                                   struct definition *definition,
+                                   const struct element *picture)
+{
+    static const enum attribute_id others[] = {ATTR_CELLS, ATTR_BORDERS};
+    definition->picture_triangles =
+        value_of(picture, ATTR_TRIANGLE_CELLS) != NULL;
+    definition->picture_down = choice_of(picture, ATTR_TRIANGLE_CELLS, 0) == 1;
+    if (!definition->picture_triangles)
+        return;
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        if (value_of(picture, others[i]) != NULL)
+            report_about(resolver, picture, DIAG_UNKNOWN_ATTRIBUTE,
+                         value_span(picture, others[i]),
+                         "a picture of triangles has no `%s`",
+                         attribute_name(others[i]));
+    if (picture->children.count > 0)
+        report_about(resolver, picture, DIAG_UNKNOWN_ATTRIBUTE,
+                     value_span(picture, ATTR_TRIANGLE_CELLS),
+                     "a picture of shapes has no `triangles`");
+}
+
 /* Shapes are kept in order, as later ones are painted over earlier ones
  * (sew/paint.c). A picture in cells has none. */
 void resolve_picture(struct resolver *resolver, struct definition *definition,
@@ -163,6 +190,7 @@ void resolve_picture(struct resolver *resolver, struct definition *definition,
     const struct value *cells = value_of(picture, ATTR_CELLS);
     definition->picture_borders = choice_of(picture, ATTR_BORDERS, 0) == 1;
     definition->picture_cells = cells == NULL ? 0 : cells->whole;
+    resolve_triangle_cells(resolver, definition, picture);
     read_cells(resolver, definition, picture);
     if (!shapes_within(resolver, picture))
         return;

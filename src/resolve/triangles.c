@@ -10,6 +10,7 @@ struct setting {
     struct resolver *resolver;
     struct piece *piece;
     struct triangle_rows *rows;
+    bool lined; /* the map has a line for each row, so that its lines are them */
     int ends; /* the fabric of halves at the ends; NO_FABRIC: their neighbors'
                */
     /* Pieces made so far: of each patch, by its shape. */
@@ -53,12 +54,14 @@ static const struct piece *shaped(struct setting *setting,
     return piece;
 }
 
-/* A cell, and the place at which its piece begins. */
+/* A cell as it was told, and the place at which its piece begins. */
 static void put(struct setting *setting, const struct piece *piece,
-                struct span span, unsigned turn, size_t place)
+                const struct cell *told, unsigned turn, size_t place)
 {
-    add_cell(setting->resolver, setting->piece, piece, span)->orientation.turn =
-        turn;
+    struct cell *cell =
+        add_cell(setting->resolver, setting->piece, piece, told->span);
+    cell->orientation.turn = turn;
+    cell->line = told->line;
     *LIST_ADD(setting->resolver->run->arena, &setting->place) = place;
 }
 
@@ -72,7 +75,7 @@ static void put_end(struct setting *setting, const struct cell *beside,
                            : beside->piece->fabrics.items[0].fabric;
     const enum patch_shape shape =
         right != down ? PATCH_END_RIGHT : PATCH_END_LEFT;
-    put(setting, shaped(setting, beside->piece, shape, fabric), beside->span,
+    put(setting, shaped(setting, beside->piece, shape, fabric), beside,
         down ? 2 : 0, right ? setting->rows->across : 0);
 }
 
@@ -110,6 +113,13 @@ static void report_row(struct setting *setting, size_t row, size_t covered,
     diag_help(run, d, "make the row %zu wide", setting->rows->across);
 }
 
+/* Does the row that began with `first` go on with this cell? */
+static bool in_row(const struct setting *setting, const struct cell *first,
+                   const struct cell *cell, const struct cell *end)
+{
+    return cell < end && (!setting->lined || cell->line == first->line);
+}
+
 /* One row, from cell `from` of those that were told. ensures: the cell behind
  * it; NULL where that was reported. */
 static const struct cell *put_row(struct setting *setting, size_t row,
@@ -120,14 +130,16 @@ static const struct cell *put_row(struct setting *setting, size_t row,
     const struct cell *first = from;
     size_t place = 0;
     put_end(setting, from, false, points_down(rows, row, 0));
-    for (; from < end && place < rows->across; from++) {
+    for (; in_row(setting, first, from, end) &&
+           (setting->lined || place < rows->across);
+         from++) {
         const size_t places = places_of(setting->resolver, from);
         const bool down = points_down(rows, row, place);
         const enum patch_shape shape = shape_of(places, down);
         put(setting,
             shaped(setting, from->piece, shape,
                    from->piece->fabrics.items[0].fabric),
-            from->span, down && places != 2 ? 2 : 0, place);
+            from, down && places != 2 ? 2 : 0, place);
         place += places;
     }
     if (place != rows->across) {
@@ -145,6 +157,8 @@ static bool put_rows(struct setting *setting, const struct cell *told,
 {
     struct triangle_rows *rows = setting->rows;
     const struct cell *end = told + count;
+    setting->lined = count > 0 && told[0].line > 0 &&
+                     end[-1].line - told[0].line + 1 == rows->rows;
     size_t *first =
         ARENA_ARRAY(setting->resolver->run->arena, size_t, rows->rows + 1);
     for (size_t row = 0; row < rows->rows; row++) {
@@ -201,7 +215,7 @@ void set_triangles(struct resolver *resolver, struct piece *piece)
         .rows = rows,
         .ends = value_of(piece->element, ATTR_ENDS) == NULL
                     ? NO_FABRIC
-                    : bind_fabric(resolver, piece->element, ATTR_ENDS)};
+                    : add_fabric(resolver, piece, ATTR_ENDS)};
     const bool sound = !piece->broken && rows->across > 0 && rows->rows > 0 &&
                        are_patches(&setting);
     const struct cell *told = piece->cells.items;

@@ -111,6 +111,10 @@ static void try_piece(struct blame *blame, const struct piece *piece)
     if (craft_of(piece)->slips != NULL)
         craft_of(piece)->slips(&blame->slips, piece);
     craft_corners.slips(&blame->slips, piece);
+    if (piece->triangles != NULL) {
+        try_places(blame, piece);
+        return;
+    }
     try_cells(blame, piece);
     try_swaps(blame, piece);
 }
@@ -166,6 +170,13 @@ static bool report_hidden(struct blame *blame)
 
 enum { CELLS_FEW = 4 };
 
+/* Its word, or its shape. */
+static struct span part_span(const struct picture *picture, size_t i)
+{
+    return picture->painted.count > 0 ? picture->painted.items[i].span
+                                      : picture->cells[i].span;
+}
+
 /* So many words of the picture differ, at most one more than a few: a group may
  * repeat each. */
 static size_t words_differing(const struct blame *blame)
@@ -174,7 +185,7 @@ static size_t words_differing(const struct blame *blame)
     size_t count = 0;
     for (size_t i = 0; i < picture_parts(blame->wanted) && count <= CELLS_FEW;
          i++) {
-        const uint32_t at = blame->wanted->cells[i].span.start;
+        const uint32_t at = part_span(blame->wanted, i).start;
         size_t k = 0;
         while (blame->differs[i] && k < count && seen[k] != at)
             k++;
@@ -194,8 +205,9 @@ static void report_cells(struct blame *blame)
     struct run *run = blame->run;
     const struct picture *wanted = blame->wanted, *made = NULL;
     const bool painted = wanted->painted.count > 0;
-    const size_t count = painted ? 0 : words_differing(blame);
-    if (count > 0 && count <= CELLS_FEW)
+    const size_t count =
+        painted && !wanted->triangles ? 0 : words_differing(blame);
+    if (!painted && count > 0 && count <= CELLS_FEW)
         made = picture_of(run->arena,
                           design_faces(run->arena, blame->sized,
                                        pictured_piece(blame->block), NULL, 0),
@@ -203,8 +215,7 @@ static void report_cells(struct blame *blame)
     for (size_t i = 0; i < picture_parts(wanted); i++) {
         if (!blame->differs[i])
             continue;
-        const struct span span =
-            painted ? wanted->painted.items[i].span : wanted->cells[i].span;
+        const struct span span = part_span(wanted, i);
         struct diagnostic *d =
             diag_report(run, DIAG_PICTURE, span, "part %zu differs", i);
         if (made != NULL)
@@ -212,6 +223,8 @@ static void report_cells(struct blame *blame)
                 run, d, span,
                 cell_text(run->arena, blame->sized->design, &made->cells[i]),
                 "as the cloth is");
+        else if (count > 0 && count <= CELLS_FEW)
+            mend_row_part(blame, d, i);
     }
 }
 

@@ -31,6 +31,15 @@ void say_change(struct blame *blame, const struct change *change);
 /* Reports what no single change mends. */
 void say_rest(struct blame *blame);
 
+/* blame_rows.c, of pictures of triangles: tries what a map may have wrong;
+ * reports another patch in a place; tells of one part what the picture asks for
+ * and the cloth shows: in a note, as a mend of the picture, as a message. */
+void try_places(struct blame *blame, const struct piece *piece);
+struct diagnostic *say_patch(struct blame *blame, const struct change *change);
+void note_row_part(struct blame *blame, struct diagnostic *d, size_t part);
+void mend_row_part(struct blame *blame, struct diagnostic *d, size_t part);
+void say_row_part(struct blame *blame, size_t part);
+
 /* True where a quarter of a cell shows two fabrics. */
 bool picture_hides(const struct picture *made);
 /* The fewest cells across in which the cloth can be drawn; 0 for none. */

@@ -75,6 +75,10 @@ static const char *part_word(const struct blame *blame)
 /* "row 1, column 3 of the picture asks for n/f; the cloth shows n\f" */
 static void note_cell(struct blame *blame, struct diagnostic *d)
 {
+    if (blame->wanted->triangles) {
+        note_row_part(blame, d, first_difference(blame));
+        return;
+    }
     if (blame->wanted->painted.count > 0) {
         const struct painted *part =
             &blame->wanted->painted.items[first_difference(blame)];
@@ -288,6 +292,19 @@ static struct span cell_source(const struct run *run, const struct cell *cell)
                : cell->span;
 }
 
+/* As it is counted in the source, which does not tell the halves at the ends of
+ * rows of triangles. */
+static size_t number_of_cell(const struct piece *piece, size_t i)
+{
+    size_t number = i + 1;
+    for (size_t row = 0; piece->triangles != NULL &&
+                         row < piece->triangles->rows &&
+                         piece->triangles->first[row] < i;
+         row++)
+        number -= row == 0 ? 1 : 2;
+    return number;
+}
+
 static struct diagnostic *say_swap(struct blame *blame,
                                    const struct change *change)
 {
@@ -296,7 +313,8 @@ static struct diagnostic *say_swap(struct blame *blame,
     struct diagnostic *d = diag_report(
         blame->run, DIAG_SWAPPED, first->span,
         "number %zu and number %zu of this `%s` are in each other's place",
-        change->first + 1, change->second + 1,
+        number_of_cell(change->piece, change->first),
+        number_of_cell(change->piece, change->second),
         element_name(change->piece->element->kind));
     diag_note(blame->run, d, second->span, "the other one");
     mend_exchange(blame->run, d, cell_source(blame->run, first),
@@ -352,6 +370,9 @@ void say_change(struct blame *blame, const struct change *change)
     case CHANGE_SWAP:
         d = say_swap(blame, change);
         break;
+    case CHANGE_PATCH:
+        d = say_patch(blame, change);
+        break;
     case CHANGE_WORD:
         d = say_word(blame, change);
         break;
@@ -384,6 +405,10 @@ static void say_shape(struct blame *blame)
  * cell it may be the picture that is wrong. */
 void say_rest(struct blame *blame)
 {
+    if (blame->wanted->triangles) {
+        say_row_part(blame, first_difference(blame));
+        return;
+    }
     if (blame->wanted->painted.count > 0) {
         say_shape(blame);
         return;

@@ -4,35 +4,6 @@
  * below the definition are known. */
 #include "design_walk.h"
 
-/* The change of this kind on this piece (and corner or cell), or NULL. `first`
- * tells which corner; 0 for kinds that need no number. */
-static const struct change *find_change(const struct faces *faces,
-                                        const struct piece *piece,
-                                        enum change_kind kind, size_t first)
-{
-    for (size_t i = 0; i < faces->count; i++)
-        if (faces->changes[i].piece == piece->first &&
-            faces->changes[i].kind == kind && faces->changes[i].first == first)
-            return &faces->changes[i];
-    return NULL;
-}
-
-/* Which cell stands at place `i` of a container, exchanges applied. */
-static const struct cell *cell_at(const struct faces *faces,
-                                  const struct piece *piece, size_t i)
-{
-    for (size_t k = 0; k < faces->count; k++) {
-        const struct change *change = &faces->changes[k];
-        if (change->kind != CHANGE_SWAP || change->piece != piece->first)
-            continue;
-        if (change->first == i)
-            return &piece->cells.items[change->second];
-        if (change->second == i)
-            return &piece->cells.items[change->first];
-    }
-    return &piece->cells.items[i];
-}
-
 /* Rows, columns and grids: children side by side. A change may put a cell of
  * another size here, so the next place is behind what lies here now; the
  * picture then differs, and the trial fails. */
@@ -46,7 +17,7 @@ static struct cloth *container_faces(struct faces *faces,
                           : piece->kind == PIECE_ROW ? piece->cells.count
                                                      : 1;
     for (size_t i = 0; i < piece->cells.count; i++) {
-        const struct cell *cell = cell_at(faces, piece, i);
+        const struct cell *cell = cell_drawn(faces, piece, i);
         const struct change *changed =
             find_change(faces, piece, CHANGE_CELL, i);
         struct cloth *child = cloth_oriented(
@@ -99,7 +70,7 @@ static struct cloth *diagonal_faces(struct faces *faces,
     cloth->height = length;
     struct rational y = rational_whole(0);
     for (size_t i = 0; i < piece->cells.count; i++) {
-        const struct piece *member = cell_at(faces, piece, i)->piece;
+        const struct piece *member = cell_drawn(faces, piece, i)->piece;
         struct cloth *strip = faces->draw(faces, member);
         if (across)
             strip =

@@ -16,6 +16,8 @@ enum change_kind {
     CHANGE_FABRICS_EXCHANGED, /* numbers `first` and `second` of a piece */
     CHANGE_CELL,              /* orientation of cell `first` of a map */
     CHANGE_SWAP,              /* cells `first` and `second` exchanged */
+    CHANGE_PATCH,             /* cell `first` of rows of triangles is another
+                                 patch, of `fabric` */
     CHANGE_WORD               /* another choice of an attribute */
 };
 
@@ -25,7 +27,7 @@ struct change {
     struct orientation
         orientation;      /* what it would be, for CHANGE_ORIENTATION */
     enum corner_place at; /* for CHANGE_CORNER_PLACE */
-    int fabric;           /* for both changes of a fabric */
+    int fabric;           /* for both changes of a fabric, and of a patch */
     size_t first, second;
     /* for CHANGE_WORD, one a piece: */
     enum attribute_id attribute;

@@ -37,35 +37,76 @@ static void draw_end(const struct drawn_rows *drawn, int fabric, size_t row,
                  corner(drawn, beside, tip), corner(drawn, edge, base));
 }
 
+/* Of a word of the map, or of what lies there after an exchange. */
+static int word_fabric(const struct faces *faces, const struct piece *piece,
+                       size_t i)
+{
+    const struct change *patch = find_change(faces, piece, CHANGE_PATCH, i);
+    return patch != NULL
+               ? patch->fabric
+               : drawn_fabric(faces, cell_drawn(faces, piece, i)->piece, 0);
+}
+
+/* Halves are of the fabric that is told for them, or of that beside them. */
+static int end_fabric(const struct faces *faces, const struct piece *piece,
+                      size_t beside)
+{
+    return piece->fabrics.count > 0 ? drawn_fabric(faces, piece, 0)
+                                    : word_fabric(faces, piece, beside);
+}
+
+/* Which way the first triangle points, changes applied. */
+static bool begins_down(const struct faces *faces, const struct piece *piece)
+{
+    const struct change *word = find_change(faces, piece, CHANGE_WORD, 0);
+    return word == NULL ? piece->triangles->down : word->choice == 1;
+}
+
+/* How many places a cell covers. */
+static size_t places_of(const struct cell *cell)
+{
+    return cell->piece->shape == PATCH_TRIANGLE       ? 1
+           : cell->piece->shape == PATCH_HALF_HEXAGON ? 3
+                                                      : 2;
+}
+
+/* From the left; an exchange may put what covers more places or fewer here, so
+ * that the row ends where its places do. */
+static void draw_row(const struct drawn_rows *drawn, const struct piece *piece,
+                     size_t row, bool down)
+{
+    const struct faces *faces = drawn->faces;
+    const struct triangle_rows *rows = piece->triangles;
+    const size_t first = rows->first[row] + 1, last = rows->first[row + 1] - 2;
+    const size_t across = rows->across;
+    draw_end(drawn, end_fabric(faces, piece, first), row, 0, 1,
+             down != (row % 2 == 1));
+    size_t place = 0;
+    for (size_t i = first; i <= last; i++) {
+        const int fabric = word_fabric(faces, piece, i);
+        for (size_t k = places_of(cell_drawn(faces, piece, i));
+             k > 0 && place < across; k--) {
+            draw_place(drawn, fabric, row, place, across,
+                       down != ((row + place) % 2 == 1));
+            place++;
+        }
+    }
+    draw_end(drawn, end_fabric(faces, piece, last), row, across + 1, across,
+             down != ((row + across - 1) % 2 == 1));
+}
+
 /* Row by row, place by place. */
 struct cloth *triangle_faces(struct faces *faces, const struct piece *piece)
 {
     const struct triangle_rows *rows = piece->triangles;
+    const bool down = begins_down(faces, piece);
     struct drawn_rows drawn = {
         faces, ARENA_NEW(faces->arena, struct cloth),
         rational_div(faces->sized->width[piece->index],
                      rational_whole((int64_t)rows->across + 1)),
         rational_div(faces->sized->height[piece->index],
                      rational_whole((int64_t)rows->rows))};
-    for (size_t row = 0; row < rows->rows; row++) {
-        const size_t begin = rows->first[row], end = rows->first[row + 1];
-        for (size_t i = begin; i < end; i++) {
-            const int fabric =
-                drawn_fabric(faces, piece->cells.items[i].piece, 0);
-            const bool first = i == begin, last = i + 1 == end;
-            if (first || last) {
-                const size_t beside = first ? 0 : rows->across - 1;
-                draw_end(&drawn, fabric, row, first ? 0 : rows->across + 1,
-                         first ? 1 : rows->across,
-                         rows->down != ((row + beside) % 2 == 1));
-                continue;
-            }
-            const size_t beyond =
-                i + 2 == end ? rows->across : rows->place[i + 1];
-            for (size_t place = rows->place[i]; place < beyond; place++)
-                draw_place(&drawn, fabric, row, place, rows->across,
-                           rows->down != ((row + place) % 2 == 1));
-        }
-    }
+    for (size_t row = 0; row < rows->rows; row++)
+        draw_row(&drawn, piece, row, down);
     return drawn.cloth;
 }

@@ -16,6 +16,14 @@ struct faces {
     struct cloth *(*draw)(struct faces *faces, const struct piece *piece);
 };
 
+/* The change of this kind on this piece (and corner or cell), or NULL. `first`
+ * tells which corner; 0 for kinds that need no number. */
+const struct change *find_change(const struct faces *faces,
+                                 const struct piece *piece,
+                                 enum change_kind kind, size_t first);
+/* Which cell stands at place `i` of a container, exchanges applied. */
+const struct cell *cell_drawn(const struct faces *faces,
+                              const struct piece *piece, size_t i);
 /* Fabric number `i` of the piece, changes applied. */
 int drawn_fabric(const struct faces *faces, const struct piece *piece,
                  size_t i);

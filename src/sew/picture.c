@@ -83,6 +83,8 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
 {
     if (block->shapes.count > 0)
         return paint_picture(run, sized, block);
+    if (block->picture_triangles)
+        return read_row_picture(run, sized, block);
     if (block->kind == DEFINE_QUILT && block->picture_cells == 0)
         return read_setting_picture(run, sized, block);
     const struct rational width = sized->width[pictured_piece(block)->index];
@@ -325,6 +327,23 @@ size_t picture_compare(struct arena *arena, const struct cloth *cloth,
         count += differs[i];
     }
     return count;
+}
+
+int fabric_shown(struct arena *arena, const struct cloth *cloth,
+                 struct face face)
+{
+    const struct whole_box box = whole_box_of(face);
+    int fabric = NO_FABRIC;
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face *seen = &cloth->faces.items[i];
+        if (boxes_apart(box, whole_box_of(*seen)) ||
+            rational_sign(face_shared_area(arena, face, *seen)) == 0)
+            continue;
+        if (fabric != NO_FABRIC && fabric != seen->fabric)
+            return NO_FABRIC;
+        fabric = seen->fabric;
+    }
+    return fabric;
 }
 
 /* Keys are what the designer writes in a picture; a fabric without one can only

@@ -36,6 +36,10 @@ struct painted {
 
 struct picture {
     LIST(struct painted) painted; /* empty where told as cells */
+    /* Painted as triangles in rows: in each of `down` rows `across`, the first
+     * and the last of them halves. */
+    bool triangles, first_down;
+    bool ends; /* the halves have cells of their own, told by the designer */
     size_t across, down;
     struct rational cell_width, cell_height; /* in the cloth's unit */
     struct picture_cell *cells;              /* in reading order */
@@ -64,6 +68,22 @@ size_t picture_compare(struct arena *arena, const struct cloth *cloth,
  * read_picture, and pieces that are not as large as their cells. */
 struct picture *read_setting_picture(struct run *run, const struct sized *sized,
                                      const struct definition *quilt);
+
+/* Reads the picture of a quilt whose center is rows of triangles
+ * (row_picture.c).
+ * ensures: each triangle as a painted face, in reading order, or NULL.
+ * reports: as read_picture, and rows that do not fill the center. */
+struct picture *read_row_picture(struct run *run, const struct sized *sized,
+                                 const struct definition *block);
+/* Of a part of such a picture: "triangle 3 (down) of row 2", "the
+ * half at the left end of row 2". */
+const char *row_place(struct arena *arena, const struct picture *picture,
+                      size_t part);
+
+/* The one fabric that the cloth shows in all of a face; NO_FABRIC where it is
+ * not one. */
+int fabric_shown(struct arena *arena, const struct cloth *cloth,
+                 struct face face);
 
 /* Reads a picture told as polygons (paint.c). */
 struct picture *paint_picture(struct run *run, const struct sized *sized,

@@ -197,6 +197,22 @@ static void sew_triangles(const struct bench *bench)
         check_joints(bench->sewer, heap, parts.joined);
 }
 
+/* Rows that begin the other way, and the fabric of the halves. */
+static void try_triangles(struct slips *slips, const struct piece *piece)
+{
+    static const char *const words[] = {"up", "down"};
+    if (piece->triangles == NULL)
+        return;
+    const int other = piece->triangles->down ? 0 : 1;
+    slips->try_change(slips, (struct change){.kind = CHANGE_WORD,
+                                             .piece = piece,
+                                             .attribute = ATTR_FIRST_POINTS,
+                                             .choice = other,
+                                             .found = words[1 - other],
+                                             .word = words[other]});
+    try_fabrics(slips, piece);
+}
+
 /* Words for seams along slanted edges are those of upright ones. */
 static unsigned triangle_presses(const struct piece *piece)
 {
@@ -208,4 +224,5 @@ const struct craft craft_triangles = {.name = "triangles",
                                       .build = build_triangles,
                                       .key = key_triangles,
                                       .sew = sew_triangles,
+                                      .slips = try_triangles,
                                       .presses = triangle_presses};

@@ -133,7 +133,7 @@ static struct real_size drawn_squares(const struct definition *block)
 {
     const struct real_size none = {rational_unknown(), rational_unknown()};
     const size_t count = block->cells.count;
-    if (count == 0 || block->picture_cells != 0)
+    if (count == 0 || block->picture_cells != 0 || block->picture_triangles)
         return none;
     const size_t rows = block->cells.items[count - 1].row;
     for (size_t i = 0; i < count; i++)

@@ -79,9 +79,39 @@ function slit_fold() {
 
 # What was begun is done before something else begins.
 function finish() {
-    if (strips > 0)
+    if (shaped > 0)
+        shape_strips()
+    else if (strips > 0)
         cut_up(strips * sheets)
-    strips = 0
+    strips = shaped = 0
+}
+
+# The rows tell strips that a ruler cuts aslant whole, by all of their labels.
+function shape_strips(    label) {
+    label = gives
+    gsub(/(^|, )[0-9]+ /, "&\t", label)
+    gsub(/[0-9]+ \t/, "", label)
+    got[label] += shaped
+    if (shaped != strips)
+        fail("what " shaped " strips give is told of " strips)
+    if (!(label in wanted))
+        fail("no strip gives " label)
+    else if (high[label] != height)
+        fail("the strip of " label " is " height " high, not " high[label])
+}
+
+# What a ruler cuts aslant from so many of the strips; where it lies was drawn.
+function shapes(    n, i, part, label, count) {
+    count = taken + 0
+    sub(/^[^:]*: /, "", taken)
+    sub(/\.$/, "", taken)
+    n = split(taken, part, ", ")
+    for (i = 1; i <= n; i++) {
+        label = part[i]
+        sub(/^[0-9]+ /, "", label)
+        shapes_got[label] += count * part[i]
+    }
+    shaped += count
 }
 
 function begin(count, tall, length_of, layers) {
@@ -288,8 +318,9 @@ function count(    n, i, part, label) {
         label = part[i]
         sub(/^[0-9]+ /, "", label)
         gsub("/", ", ", label)
-        if (got[label] != part[i] + 0)
-            fail("the count says " part[i] ", there are " got[label] + 0)
+        there = label in shapes_got ? shapes_got[label] : got[label] + 0
+        if (there != part[i] + 0)
+            fail("the count says " part[i] ", there are " there)
     }
     in_sheet = 0
     sheets = 1
@@ -308,6 +339,8 @@ function read_on() {
         strip_line()
     } else if (take("[a-z][a-z]? [0-9]+ strips?, [0-9.]+ (in|cm) wide, ([0-9.]+ (in|cm) long|off its (end|side))\\."))
         strip_line()
+    else if (take("[0-9]+ strips?: [0-9]+ [A-Z]+[0-9]+(, [0-9]+ [A-Z]+[0-9]+)*\\."))
+        shapes()
     else if (take("Leave (it|them) whole: [^.]*\\."))
         whole()
     else if (take("[A-Z]+[0-9]+: [0-9]+ cuts? of [0-9.]*[0-9](, to [0-9.]*[0-9])?\\."))

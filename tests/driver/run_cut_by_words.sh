@@ -27,14 +27,14 @@ cut_cloth() {
 
 # rows QUILT COLORWAY <cutting.csv: label, width, height, count.
 rows() {
-    sed 's/"\([^"]*\), \([^"]*\)"/\1;\2/' | awk -F, -v quilt="$1" -v colorway="$2" '
+    sed -e ':more' -e 's/"\([^"]*\), \([^"]*\)"/"\1;\2"/' -e tmore -e 's/"//g' | awk -F, -v quilt="$1" -v colorway="$2" '
         function number(text,    part, n) {
             n = split(text, part, "[ /]")
             return n == 3 ? part[1] + part[2] / part[3] \
                  : n == 2 ? part[1] / part[2] : part[1]
         }
         $1 == quilt && $2 == colorway {
-            sub(";", ", ", $3)
+            gsub(";", ", ", $3)
             printf "%s\t%s\t%s\t%d\n", $3, number($5), number($6), $7
         }'
 }

@@ -168,6 +168,19 @@ static void mutate_border(struct sample *sample, const struct element *element)
                   element, ATTR_CORNERS, "butted", corners, 2);
 }
 
+/* Which way the first triangle points, as it is sewn and as it is drawn. */
+static void mutate_triangles(struct sample *sample,
+                             const struct element *element)
+{
+    static const char *const ways[] = {"up", "down"};
+    if (element->kind == ELEMENT_TRIANGLES)
+        mutate_choice(sample, KIND_POINTS, row_rule(sample, element), element,
+                      ATTR_FIRST_POINTS, "up", ways, 2);
+    if (value_of(element, ATTR_TRIANGLE_CELLS) != NULL)
+        mutate_choice(sample, KIND_POINTS, RULE_NONE, element,
+                      ATTR_TRIANGLE_CELLS, "up", ways, 2);
+}
+
 void mutate_attributes(struct sample *sample, const struct element *element)
 {
     static const char *const lines[] = {"rising", "falling"};
@@ -191,5 +204,6 @@ void mutate_attributes(struct sample *sample, const struct element *element)
     if (element->kind == ELEMENT_BORDER)
         mutate_border(sample, element);
     mutate_geese(sample, element);
+    mutate_triangles(sample, element);
     mutate_counts(sample, element);
 }

@@ -96,12 +96,36 @@ static void mutate_map_cell(struct sample *sample, enum rule turn_rule,
     }
 }
 
+/* In rows of triangles: another patch of as many places, another shape of the
+ * same patch, and both. */
+static void mutate_row_cell(struct sample *sample, enum rule rule,
+                            const struct element *rows, struct span word)
+{
+    static const char *const shapes[] = {"", ".2", ".3"};
+    const char *token = sample_text(sample, word);
+    for (size_t i = 0; i < rows->children.count; i++) {
+        const struct element *patch = rows->children.items[i];
+        const char *key = text_of(patch, ATTR_KEY, "");
+        for (size_t k = 0; key[0] != '\0' && k < 3; k++)
+            if (key[0] != token[0] || strcmp(token + 1, shapes[k]) != 0)
+                mutant_replace(
+                    sample, KIND_MAP,
+                    strcmp(token + 1, shapes[k]) == 0 ? rule : RULE_NONE, word,
+                    arena_printf(sample->arena, "%s%s", key, shapes[k]));
+    }
+}
+
 static void mutate_map(struct sample *sample, const struct element *map)
 {
     const span_list words = words_of(sample, map);
-    const enum rule rule = setting_rule(sample, map);
+    const bool triangles = map->parent->kind == ELEMENT_TRIANGLES;
+    const enum rule rule =
+        triangles ? row_rule(sample, map) : setting_rule(sample, map);
     for (size_t i = 0; i < words.count; i++) {
-        mutate_map_cell(sample, rule, words.items[i]);
+        if (triangles)
+            mutate_row_cell(sample, rule, map->parent, words.items[i]);
+        else
+            mutate_map_cell(sample, rule, words.items[i]);
         for (size_t k = i + 1; k < words.count; k++)
             mutant_swap(sample, KIND_CHILDREN, rule, words.items[i],
                         words.items[k]);

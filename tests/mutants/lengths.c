@@ -10,7 +10,7 @@ struct slip {
 
 static const char *plain(struct sample *sample, struct rational length)
 {
-    return length_plain(sample->arena, length, UNIT_IN);
+    return length_written(sample->arena, length, UNIT_IN);
 }
 
 static void slip_length(struct sample *sample, const struct value *value,

@@ -179,6 +179,12 @@ enum rule setting_rule(const struct sample *sample,
                                                         : RULE_NONE;
 }
 
+enum rule row_rule(const struct sample *sample, const struct element *element)
+{
+    const struct definition *owner = owner_of(sample, element);
+    return owner != NULL && owner->picture == NULL ? RULE_SETTING : RULE_NONE;
+}
+
 static void mutate(struct sample *sample, const struct element *element)
 {
     mutate_attributes(sample, element);

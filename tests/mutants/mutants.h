@@ -165,6 +165,8 @@ void mutate_plans(struct sample *sample, const struct element *element);
 /* The unit, block or quilt around an element, or NULL. */
 const struct definition *owner_of(const struct sample *sample,
                                   const struct element *element);
+/* Of rows of triangles: RULE_SETTING where no picture tells them. */
+enum rule row_rule(const struct sample *sample, const struct element *element);
 /* RULE_SETTING where the element lies in a quilt, else RULE_NONE. */
 enum rule setting_rule(const struct sample *sample,
                        const struct element *element);
