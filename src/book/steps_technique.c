@@ -19,7 +19,8 @@ static struct state with_marks(struct arena *arena,
         const struct mark mark = told->state->marks.items[i];
         if ((mark.kind == MARK_DRAWN && told->drawn) ||
             (mark.kind == MARK_SEWN && told->sewn) ||
-            (mark.kind == MARK_CUT && told->cut) || mark.kind == MARK_FOLD)
+            (mark.kind == MARK_CUT && told->cut) || mark.kind == MARK_FOLD ||
+            mark.kind == MARK_DOT)
             *LIST_ADD(arena, &state.marks) = mark;
     }
     return state;

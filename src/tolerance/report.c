@@ -238,7 +238,8 @@ static void add_trims(const struct reporting *r, struct expected *sides)
 /* Edges that stretch while hands sew them: four of a half-square that is cut
  * from two after sewing, four long edges round a center, and the two that a
  * half-rectangle is joined along; of triangles round blocks on point two legs at
- * the sides, and one long edge in a corner. */
+ * the sides, and one long edge in a corner; two of four edges of a star's
+ * diamond. */
 static size_t bias_edges(const struct sewn_quilt *quilt)
 {
     size_t edges = 0;
@@ -252,7 +253,9 @@ static size_t bias_edges(const struct sewn_quilt *quilt)
         if (heap->technique == TECHNIQUE_HALF_RECTANGLE)
             edges += 2 * heap->count;
         if (heap->technique == TECHNIQUE_CUT)
-            edges += heap->of.cut.shape == PATCH_QUARTERED ? 2 * heap->count
+            edges += heap->of.cut.shape == PATCH_QUARTERED ||
+                             heap->of.cut.shape == PATCH_STAR_DIAMOND
+                         ? 2 * heap->count
                      : heap->of.cut.shape == PATCH_HALVED  ? heap->count
                                                            : 0;
     }
