@@ -326,6 +326,45 @@ static void mark_spoke(const struct starring *s, struct action *action,
 
 /* Diamonds 2k - 1 and 2k, on both sides of dot 2k: the pair of a side. */
 static const size_t pairs[QUARTERS][2] = {{7, 0}, {1, 2}, {3, 4}, {5, 6}};
+/* A piece as it was cut, wrong side up: turned over about the middle of its
+ * width, and moved. */
+static void show_marked(const struct starring *s, struct action *action,
+                        size_t input, struct rational x, struct rational y)
+{
+    const struct bench *bench = s->bench;
+    const size_t heap = bench->heap->inputs.items[input].heap;
+    const struct rational zero = rational_whole(0);
+    const struct input at = {.heap = heap, .x = x, .y = y};
+    const struct rational middle = rational_add(
+        x, rational_div(heap_at(bench->sewer, heap)->width, rational_whole(2)));
+    show(bench, &action->parted,
+         cloth_flipped(bench->arena, placed(bench, &at),
+                       (struct vertex){middle, zero},
+                       (struct vertex){middle, rational_whole(1)}),
+         (int)input, 0, 0);
+}
+
+/* What is marked before: the wide corners of a diamond, one corner of a square,
+ * and the right angle of a triangle. */
+static void show_dots(const struct starring *s, struct action *action)
+{
+    const struct star_cut *cut = &s->bench->heap->of.star.cut;
+    const struct rational zero = rational_whole(0), a = cut->side;
+    const struct rational h = cut->height;
+    const struct rational apart = rational_times(s->bench->seam, 4);
+    const struct rational below = rational_add(h, apart);
+    const struct rational right = rational_add(a, apart);
+    show_marked(s, action, 0, zero, zero);
+    show_marked(s, action, FIRST_SQUARE, zero, below);
+    show_marked(s, action, FIRST_TRIANGLE, right, below);
+    const struct vertex dots[] = {{a, zero},
+                                  {h, h},
+                                  {a, below},
+                                  {rational_add(right, a), below}};
+    for (size_t i = 0; i < sizeof dots / sizeof dots[0]; i++)
+        mark_line(s->bench, &action->parted, MARK_DOT, dots[i], dots[i]);
+}
+
 /* How the sides lie apart, from the top. */
 static const int apart[QUARTERS][2] = {{1, 0}, {2, 1}, {1, 2}, {0, 1}};
 
@@ -342,6 +381,7 @@ static void sew_pairs(struct starring *s)
 {
     struct action *action = add_action(s->bench, &join_diamonds);
     open_seams(action);
+    show_dots(s, action);
     for (size_t side = 0; side < QUARTERS; side++) {
         const size_t dot = 2 * side;
         const struct group first = {&pairs[side][0], 1, apart[side][0],

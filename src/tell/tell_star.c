@@ -47,7 +47,7 @@ static struct told_action word_pairs(const struct wording *w,
     const char *sew =
         star_says(w, heap, alike ? "star.pairs" : "star.pairs-two");
     return (struct told_action){
-        .lay = star_says(w, heap, "star.dots"),
+        .lay = "",
         .draw = "",
         .sew = word_then(w, sew, star_growth(w, heap)),
         .cut = "",
@@ -78,6 +78,16 @@ static struct told_action word_star(const struct wording *w,
         .again = ""};
 }
 
+/* What is cut and marked before the first seam. */
+static const char *star_parting(const struct wording *w,
+                                const struct heap *heap,
+                                const struct action *action)
+{
+    return action == &heap->actions.items[PAIRS]
+               ? star_says(w, heap, "star.dots")
+               : "";
+}
+
 static const char *star_laid(const struct wording *w, const struct heap *heap,
                              const struct action *action)
 {
@@ -88,5 +98,6 @@ static const char *star_laid(const struct wording *w, const struct heap *heap,
 
 const struct telling telling_star = {.title = star_title,
                                      .action = word_star,
+                                     .parting = star_parting,
                                      .before = star_laid,
                                      .named = "technique.star"};
