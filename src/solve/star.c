@@ -4,13 +4,7 @@
  * one; where the strip of the diamonds is stated, B is the one with the root.
  * Read next: on_point.c. */
 #include "solver.h"
-
-/* What a star may grow by before that is remarked: an eighth of an inch or
- * three millimetres, our choice; seams then are wider by a sixty-fourth. */
-static struct rational growth_most(enum length_unit units)
-{
-    return units == UNIT_CM ? rational_make(3, 10) : rational_make(1, 8);
-}
+#include "trade.h"
 
 /* 2 + 2 sqrt 2: how many times as much as its diamonds' height a star is wide. */
 static struct rational heights_of_star(void)
@@ -114,7 +108,7 @@ static void remark_growth(struct run *run, const struct sized *sized,
     const enum length_unit units = pattern->units;
     const struct star_cut cut = star_cut(pattern, star);
     if (!rational_known(cut.growth) ||
-        rational_compare(cut.growth, growth_most(units)) <= 0)
+        rational_compare(cut.growth, trade_length(TRADE_STAR_GROWTH, units)) <= 0)
         return;
     const struct rational below =
         rational_sub(cut.strip, pattern->cutting_step);
@@ -160,7 +154,7 @@ static void check_star(struct run *run, const struct sized *sized,
         held |= rational_equal(cut.strip, piece->strip.value);
         wrong = star;
         if (!rational_known(grown) &&
-            rational_compare(cut.growth, growth_most(pattern->units)) > 0)
+            rational_compare(cut.growth, trade_length(TRADE_STAR_GROWTH, pattern->units)) > 0)
             grown = star;
     }
     if (!held && rational_known(wrong))
