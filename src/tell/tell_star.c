@@ -52,7 +52,8 @@ static struct told_action word_pairs(const struct wording *w,
         .sew = word_then(w, sew, star_growth(w, heap)),
         .cut = "",
         .trim = "",
-        .again = ""};
+        .again = star_says(w, heap,
+                           alike ? "star.again" : "star.again-two")};
 }
 
 /* Laid and sewn in one figure, so that one text tells it. */
@@ -96,8 +97,15 @@ static const char *star_laid(const struct wording *w, const struct heap *heap,
     return say(w->arena, w->phrases, "caption.laid-dots", NULL);
 }
 
+/* Where seams are wider than all others, that is told again. */
+static int star_method(const struct heap *heap)
+{
+    return rational_sign(heap->of.star.cut.excess) > 0 ? 1 : 0;
+}
+
 const struct telling telling_star = {.title = star_title,
                                      .action = word_star,
                                      .parting = star_parting,
                                      .before = star_laid,
-                                     .named = "technique.star"};
+                                     .named = "technique.star",
+                                     .method = star_method};
