@@ -49,6 +49,7 @@ enum told_sign {
     SIGN_DRAWN, /* lines */
     SIGN_SEWN,
     SIGN_CUT,
+    SIGN_DOT, /* where a seam ends */
     SIGN_PRESSED, /* to one side */
     SIGN_PRESSED_OPEN,
     SIGN_TURNED_OVER, /* a flap */

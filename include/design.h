@@ -146,7 +146,8 @@ struct colorway {
     X(PIECE_QUARTER_SQUARE, ELEMENT_QUARTER_SQUARE, quarter_square)       \
     X(PIECE_HALF_RECTANGLE, ELEMENT_HALF_RECTANGLE, half_rectangle)       \
     X(PIECE_ON_POINT, ELEMENT_ON_POINT, on_point)                         \
-    X(PIECE_TRIANGLES, ELEMENT_TRIANGLES, triangles)
+    X(PIECE_TRIANGLES, ELEMENT_TRIANGLES, triangles)                      \
+    X(PIECE_STAR, ELEMENT_STAR, star)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -204,7 +205,9 @@ struct cell;
  * (its legs lie on the straight grain) or twice (its long edge does). Or, at 60
  * degrees, as high as its row: a triangle that points up; a diamond that leans to
  * the right or to the left; half a hexagon, its long edge below; half a triangle
- * that ends a row, its right angle at the top left or at the top right. */
+ * that ends a row, its right angle at the top left or at the top right. Or, at
+ * 45 degrees, a diamond with four equal sides, two of them level, that leans to
+ * the right. */
 enum patch_shape {
     PATCH_WHOLE,
     PATCH_HALVED,
@@ -214,7 +217,8 @@ enum patch_shape {
     PATCH_DIAMOND_LEFT,
     PATCH_HALF_HEXAGON,
     PATCH_END_LEFT,
-    PATCH_END_RIGHT
+    PATCH_END_RIGHT,
+    PATCH_STAR_DIAMOND
 };
 /* Is it cut from a strip, along a ruler's slanted lines? */
 static inline bool patch_is_angled(enum patch_shape shape)
@@ -296,6 +300,7 @@ struct piece {
     struct stated size;                      /* of a square, local units */
     struct stated finished, unfinished, cut; /* real sizes */
     struct stated count;
+    struct stated strip; /* real, of a star: the strip of its diamonds, as cut */
     LIST(struct corner) corners;
     LIST(struct cell) cells;
     size_t across, down; /* of a grid */
@@ -303,7 +308,8 @@ struct piece {
                    of a grid of both */
     LIST(struct piece_fabric)
     fabrics; /* a patch's one; left and right; top, right, bottom and left;
-                goose and sky; center and corners */
+                goose and sky; center and corners; of a star the first diamond
+                clockwise from the top, the second, corners and sides */
     enum half_square_method method;
     bool has_plain; /* of a quarter-square, two of whose triangles ... */
     enum corner_place plain;  /* ... at this corner, are one piece of cloth */

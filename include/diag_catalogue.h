@@ -72,6 +72,8 @@
       "a corner that is larger than its piece, or hides what it lies on") \
     X(DIAG_STATEMENT, "statement", DIAG_ERROR, \
       "a size or count that was stated and is another") \
+    X(DIAG_STRIP_ROUNDED, "strip-rounded", DIAG_REMARK, \
+      "a star whose strip, rounded up, makes it larger") \
     X(DIAG_RULER, "ruler", DIAG_WARNING, \
       "a grid square that does not cut on a ruler") \
     /* sewing */ \

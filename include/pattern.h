@@ -73,7 +73,8 @@
     X(ELEMENT_PRECUTS, "precuts")                   \
     X(ELEMENT_LABELS, "labels")                     \
     X(ELEMENT_SHELF, "shelf")                       \
-    X(ELEMENT_HALF_RECTANGLE, "half-rectangle")
+    X(ELEMENT_HALF_RECTANGLE, "half-rectangle")     \
+    X(ELEMENT_STAR, "eight-pointed-star")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -285,7 +286,11 @@ enum value_type {
     X(ATTR_LABEL_START, "start", VALUE_WHOLE, "")                          \
     X(ATTR_OFFSET_X, "offset-x", VALUE_SHIFT, "")                          \
     X(ATTR_OFFSET_Y, "offset-y", VALUE_SHIFT, "")                          \
-    X(ATTR_ROOM, "room", VALUE_ROOM, "")
+    X(ATTR_ROOM, "room", VALUE_ROOM, "")                                   \
+    X(ATTR_STAR_POINTS, "points", VALUE_ID, "")                            \
+    X(ATTR_SECOND, "second", VALUE_ID, "")                                 \
+    X(ATTR_SIDES, "sides", VALUE_ID, "")                                   \
+    X(ATTR_STRIP, "strip", VALUE_LENGTH, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

@@ -56,14 +56,16 @@ struct shown_face {
     int gap_x, gap_y; /* moved by so many gaps */
 };
 
-/* A fold is where cloth is doubled, as a strip is on the mat. */
-enum mark_kind { MARK_DRAWN, MARK_SEWN, MARK_CUT, MARK_FOLD };
+/* A fold is where cloth is doubled, as a strip is on the mat; a dot, where a
+ * seam ends before an edge, has both its ends in one place. */
+enum mark_kind { MARK_DRAWN, MARK_SEWN, MARK_CUT, MARK_FOLD, MARK_DOT };
 
 /* Of a cut, the way to what is thrown away; both 0 where both sides stay. */
 struct mark {
     enum mark_kind kind;
     struct vertex from, to;
     int waste_x, waste_y;
+    int gap_x, gap_y; /* moved with the cloth that it lies on */
     bool goes_on; /* a cut round a shape, whose scissors stand elsewhere */
 };
 
@@ -132,7 +134,8 @@ struct operation {
     X(TECHNIQUE_QUARTER_SQUARE, quarter_square)     \
     X(TECHNIQUE_HALF_RECTANGLE, half_rectangle)     \
     X(TECHNIQUE_ON_POINT, on_point)                 \
-    X(TECHNIQUE_TRIANGLES, triangles)
+    X(TECHNIQUE_TRIANGLES, triangles)               \
+    X(TECHNIQUE_STAR, star)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -175,8 +178,9 @@ struct input {
     size_t heap;
     unsigned turn;        /* clockwise quarter turns of that heap's cloth */
     struct rational x, y; /* where its finished corner lies */
-    bool slanted; /* x and y are along the diagonal rows of a setting on point:
-                     slanted_point tells where that is */
+    bool slanted; /* x and y are along the diagonal rows of a setting on point,
+                     or along the diagonals of a star: slanted_point tells where
+                     that is */
     enum corner_place at; /* of a corner square, */
     enum corner_method method; /* and how it is sewn */
 };
@@ -236,6 +240,14 @@ struct half_rectangle {
     enum line_direction line;
     int left, right;
     struct half_rectangle_cut cut; /* of both, as they lie in the unit */
+};
+
+/* Eight diamonds that meet in the middle; squares and triangles around them. */
+struct star {
+    int points, second; /* of the first diamond clockwise from the top, and so
+                           on in turns */
+    int corners, sides;
+    struct star_cut cut;
 };
 
 struct flying_geese {
@@ -303,6 +315,7 @@ struct heap {
         struct square_in_square square_in_square;
         struct quarter_square quarter_square;
         struct half_rectangle half_rectangle;
+        struct star star;
         struct {
             enum line_direction line;
         } diagonal;
@@ -457,7 +470,8 @@ const struct taken *piece_taken(const struct sewn_quilt *quilt,
                                 const struct piece *piece);
 
 /* Where a point of the diagonal rows of a setting lies in it: turned by an
- * eighth, clockwise, and moved by what it floats. */
+ * eighth, clockwise, and moved by what it floats. In a star the rows begin at
+ * the middle. */
 struct vertex slanted_point(const struct heap *heap, struct vertex v);
 
 /* What a reference of the designer's words speaks of, as this quilt takes it;

@@ -113,6 +113,26 @@ struct cut_across cut_across(const struct pattern *pattern,
 struct rational triangle_square(const struct pattern *pattern,
                                 enum patch_shape shape, struct rational legs);
 
+/* The pieces of an eight-pointed star of this finished size B, and a seam s.
+ * The side of a diamond, of a corner's square and of a side triangle's legs is
+ * a = B / (2 + sqrt 2); a diamond is a / sqrt 2 high (derived: two legs and a
+ * diagonal of the triangle along each edge; published tables of strips: A Big
+ * Lone Star, D. Kratovil, 2015). Its strip, a / sqrt 2 + 2s, is rounded up to
+ * the cutting step: what that adds goes into the seams of the diamonds, half to
+ * each side; sewn at s the star would grow by 2 + 2 sqrt 2 times as much. */
+struct star_cut {
+    struct rational side, height; /* a, and a / sqrt 2, exact */
+    struct rational strip;        /* as cut */
+    struct rational excess;       /* of the strip, exact */
+    struct rational growth;       /* of a star that is sewn with seams of s */
+};
+struct star_cut star_cut(const struct pattern *pattern,
+                         struct rational finished);
+/* The finished star whose diamonds' strip is that, as cut: (strip - 2s) * (2 +
+ * 2 sqrt 2). */
+struct rational star_of_strip(const struct pattern *pattern,
+                              struct rational strip);
+
 /* A cut length: finished + 2 seams, rounded up to the cutting step. */
 struct rational cut_length(const struct pattern *pattern,
                            struct rational finished);

@@ -19,6 +19,7 @@ enum trade_fact {
     TRADE_BORDER_SPARE, /* of a border strip, until the top is measured */
     TRADE_MITRE_ROOM,   /* of a mitred strip, both ends together */
     TRADE_TRIM,         /* what trimming is to take off a leg of a triangle */
+    TRADE_STAR_GROWTH,  /* what a star may grow by as its strip is rounded */
     TRADE_TIGHT,        /* a strip with less to spare is told as tight */
     TRADE_CLOTH_WIDTH,  /* usable, between the selvages */
     TRADE_SOLD_STEP,    /* yardage is sold in multiples of it */

@@ -30,6 +30,10 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
      * our choice is what still gives these for all that are twice as long as
      * wide. */
     [TRADE_TRIM] = {{1, 4}, {1, 2}},
+    /* Our choice: a star that is sewn with the usual seam grows by 4.83 times
+     * what its strip was rounded, so that seams wider by a sixty-fourth of an
+     * inch mend as much as this. */
+    [TRADE_STAR_GROWTH] = {{1, 8}, {3, 10}},
     /* Common practice: a strip that is cut long is trimmed to the top. */
     [TRADE_BORDER_SPARE] = {{1, 1}, {5, 2}},
     /* What a published rule leaves: side + 2 borders + 1 in, where seams of 1/4

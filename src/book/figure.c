@@ -89,6 +89,7 @@ struct path_item mark_style(enum mark_kind kind)
         path.dash[1] = MM(1.0);
         break;
     case MARK_CUT:
+    case MARK_DOT:
         path.stroke_color = action_red;
         break;
     case MARK_FOLD:

@@ -237,8 +237,9 @@ static struct obstacles find_obstacles(const struct figure *figure,
     }
     for (size_t i = 0; i < state->marks.count; i++) {
         const struct mark *mark = &state->marks.items[i];
-        add_line(figure, &obstacles, shown_point(figure, mark->from, 0, 0),
-                 shown_point(figure, mark->to, 0, 0), 0.0);
+        add_line(figure, &obstacles,
+                 shown_point(figure, mark->from, mark->gap_x, mark->gap_y),
+                 shown_point(figure, mark->to, mark->gap_x, mark->gap_y), 0.0);
         const struct line_label word = line_label(figure, state, i);
         if (word.text != NULL)
             add_line(figure, &obstacles, word.left, word.right,

@@ -49,9 +49,32 @@ static void draw_line(const struct canvas *canvas, struct box *box,
     box_stroke(canvas, box, from.x, from.y, to.x, to.y, style);
 }
 
+/* Where a seam ends, or a place that is measured. */
+#define DOT_SIZE MM(1.3)
+
+static void draw_dot(const struct canvas *canvas, struct box *box,
+                     struct point at)
+{
+    enum { CORNERS = 16 };
+    struct point points[CORNERS];
+    for (int i = 0; i < CORNERS; i++) {
+        const double turn = 2.0 * acos(-1.0) * i / CORNERS;
+        points[i] = (struct point){at.x + DOT_SIZE / 2.0 * cos(turn),
+                                   at.y + DOT_SIZE / 2.0 * sin(turn)};
+    }
+    box_polygon(canvas, box, points, CORNERS, casing(0.0));
+    box_polygon(canvas, box, points, CORNERS,
+                (struct path_item){
+                    .filled = true, .fill = action_red, .role = ROLE_MARK});
+}
+
 void draw_mark(const struct canvas *canvas, struct box *box,
                enum mark_kind kind, struct point from, struct point to)
 {
+    if (kind == MARK_DOT) {
+        draw_dot(canvas, box, from);
+        return;
+    }
     const double length = hypot(to.x - from.x, to.y - from.y);
     draw_line(canvas, box, kind, from, to);
     if (kind == MARK_CUT && length > MM(8.9)) {
@@ -136,8 +159,10 @@ static void draw_marks(const struct figure *figure, struct box *box,
 {
     for (size_t i = 0; i < state->marks.count; i++) {
         const struct mark *mark = &state->marks.items[i];
-        struct point p = shown_point(figure, mark->from, 0, 0);
-        struct point q = shown_point(figure, mark->to, 0, 0);
+        struct point p =
+            shown_point(figure, mark->from, mark->gap_x, mark->gap_y);
+        struct point q =
+            shown_point(figure, mark->to, mark->gap_x, mark->gap_y);
         p.x -= origin.left;
         p.y -= origin.top;
         q.x -= origin.left;
@@ -473,24 +498,6 @@ static void draw_press(const struct figure *figure, struct box *box,
 }
 
 /* ---- measured places ---- */
-
-#define DOT_SIZE MM(1.3)
-
-static void draw_dot(const struct canvas *canvas, struct box *box,
-                     struct point at)
-{
-    enum { CORNERS = 16 };
-    struct point points[CORNERS];
-    for (int i = 0; i < CORNERS; i++) {
-        const double turn = 2.0 * acos(-1.0) * i / CORNERS;
-        points[i] = (struct point){at.x + DOT_SIZE / 2.0 * cos(turn),
-                                   at.y + DOT_SIZE / 2.0 * sin(turn)};
-    }
-    box_polygon(canvas, box, points, CORNERS, casing(0.0));
-    box_polygon(canvas, box, points, CORNERS,
-                (struct path_item){
-                    .filled = true, .fill = action_red, .role = ROLE_MARK});
-}
 
 /* The length stands inside of the cloth, away from the corner, clear of the
  * line that runs from this place to the other one; not where it has no room, as

@@ -114,6 +114,10 @@ static void draw_sign(const struct legend *legend, enum told_sign sign,
     case SIGN_CUT:
         draw_line(legend, MARK_CUT, at);
         break;
+    case SIGN_DOT:
+        draw_mark(canvas, legend->box, MARK_DOT,
+                  (struct point){at.x + SIGN / 2.0, at.y}, at);
+        break;
     case SIGN_PRESSED:
     case SIGN_PRESSED_OPEN:
         draw_press(legend, sign == SIGN_PRESSED_OPEN, at);

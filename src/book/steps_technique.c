@@ -19,7 +19,8 @@ static struct state with_marks(struct arena *arena,
         const struct mark mark = told->state->marks.items[i];
         if ((mark.kind == MARK_DRAWN && told->drawn) ||
             (mark.kind == MARK_SEWN && told->sewn) ||
-            (mark.kind == MARK_CUT && told->cut) || mark.kind == MARK_FOLD)
+            (mark.kind == MARK_CUT && told->cut) || mark.kind == MARK_FOLD ||
+            mark.kind == MARK_DOT)
             *LIST_ADD(arena, &state.marks) = mark;
     }
     return state;
@@ -34,6 +35,14 @@ static struct figure_size larger(struct figure_size a, struct figure_size b)
                                 fmax(a.height, b.height)};
 }
 
+/* What is put together in many actions has small parts, and some of it on the
+ * way: its figures are larger, and what is not sewn yet lies apart. */
+static bool takes_long(const struct heap *heap)
+{
+    enum { MANY = 5 };
+    return heap->actions.count >= MANY;
+}
+
 /* Without labels and shade, which differ between shots and result. Parts that
  * lie apart need room for their allowances. */
 static struct figure figure_at(const struct step_view *view, double scale)
@@ -44,13 +53,16 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .wording = &view->booklet->wording,
                            .colorway = view->booklet->plan->colorway,
                            .scale = scale,
-                           .gap = heap_has_cells(view->heap) ? seams + MM(0.4)
-                                                             : 0.0};
+                           .gap = heap_has_cells(view->heap) ||
+                                          takes_long(view->heap)
+                                      ? seams + MM(0.4)
+                                      : 0.0};
 }
 
 /* The room of one figure. Where one frame shows a corner of the whole quilt,
- * the others show all of it, and what is sewn to it is narrow: they are higher,
- * and get smaller for the sake of a page by less. */
+ * the others show all of it, and what is sewn to it is narrow; what is sewn in
+ * many actions has small parts, too: they are higher, and get smaller for the
+ * sake of a page by less. */
 static struct figure_size room_of(const struct step_view *view, int columns,
                                   bool result)
 {
@@ -58,7 +70,7 @@ static struct figure_size room_of(const struct step_view *view, int columns,
     bool close = false;
     for (size_t i = 0; i < view->told->frames.count; i++)
         close |= view->told->frames.items[i].close;
-    if (!close)
+    if (!close && !takes_long(view->heap))
         return (struct figure_size){
             view_room(view, columns, result),
             (heap_has_cells(view->heap) ? MM(HIGHER) : MM(HIGH)) * view->size};
@@ -149,11 +161,27 @@ static double close_scale(const struct step_view *view,
                       (struct figure_size){0.0, 0.0}, room.width, room.height);
 }
 
+/* Work in many actions has no measures beside it, so that it may be larger than
+ * its result: as large as fits what needs most room. */
+static double work_scale(const struct step_view *view)
+{
+    const struct figure unit = figure_at(view, 1.0);
+    const struct figure_size room = room_of(view, 3, false);
+    struct figure_size most = unmeasured(view, &unit, view->heap);
+    for (size_t i = 0; i < view->heap->actions.count; i++)
+        most = larger(most,
+                      figure_size(&unit, &view->heap->actions.items[i].before));
+    return step_scale(view->booklet, most, (struct figure_size){0.0, 0.0},
+                      room.width, room.height);
+}
+
 static struct box *draw_frame(const struct step_view *view,
                               const struct told_figure *told, double scale)
 {
     if (told->close)
         scale = close_scale(view, told);
+    else if (takes_long(view->heap) && !told->result)
+        scale = work_scale(view);
     const struct figure figure = figure_at(view, scale);
     return told->drawing == DRAWING_MOVE
                ? draw_move(view, told, scale)

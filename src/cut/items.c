@@ -145,7 +145,9 @@ static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
                           struct cut_item *item)
 {
     const struct rational seams = rational_times(cutter->pattern->seam, 2);
-    if (heap->of.cut.shape != PATCH_WHOLE)
+    if (heap->of.cut.shape != PATCH_WHOLE ||
+        !rational_is_fraction(heap->width) ||
+        !rational_is_fraction(heap->height))
         return; /* trimmed when what it is part of is squared up */
     const struct rational width = rational_add(heap->width, seams);
     const struct rational height = rational_add(heap->height, seams);

@@ -204,22 +204,25 @@ static bool fill_item(struct arena *arena, struct cut_item *item,
 
 /* ---- items ---- */
 
-/* The item of that height, which is as that of its strip; a new one where there
- * is none. */
+/* The item of that height and ruler's line; a new one where there is none. Its
+ * height is that of its strip. */
 static struct cut_item *item_for(struct cutter *cutter,
                                  struct fabric_plan *plan, int fabric,
-                                 struct rational height)
+                                 const struct cut_piece *cut)
 {
-    for (size_t i = 0; i < plan->items.count; i++)
-        if (plan->items.items[i].shaped.count > 0 &&
-            rational_equal(plan->items.items[i].height, height))
-            return &plan->items.items[i];
+    for (size_t i = 0; i < plan->items.count; i++) {
+        struct cut_item *item = &plan->items.items[i];
+        if (item->shaped.count > 0 &&
+            rational_equal(item->height, cut->height) &&
+            item->shaped.items[0].strip->degrees == cut->strip->degrees)
+            return item;
+    }
     struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
     *item = (struct cut_item){.use = CUT_PIECE,
                               .fabric = fabric,
                               .joined = true,
                               .width = plan->strip_length,
-                              .height = height};
+                              .height = cut->height};
     return item;
 }
 
@@ -228,8 +231,8 @@ struct cut_item *add_shape(struct cutter *cutter, const struct heap *heap)
 {
     struct arena *arena = cutter->run->arena;
     const struct cut_piece *cut = &heap->of.cut;
-    struct cut_item *item = item_for(
-        cutter, &cutter->plan->fabrics[cut->fabric], cut->fabric, cut->height);
+    struct cut_item *item =
+        item_for(cutter, &cutter->plan->fabrics[cut->fabric], cut->fabric, cut);
     *LIST_ADD(arena, &item->shaped) =
         (struct shaped_piece){.label = cut->label,
                               .shape = cut->shape,

@@ -121,6 +121,7 @@ bool names_fabric(enum attribute_id id)
     return id == ATTR_FABRIC || id == ATTR_LEFT || id == ATTR_RIGHT ||
            id == ATTR_TOP || id == ATTR_BOTTOM || id == ATTR_GOOSE ||
            id == ATTR_SKY || id == ATTR_CENTER || id == ATTR_CORNER_FABRIC ||
+           id == ATTR_STAR_POINTS || id == ATTR_SECOND || id == ATTR_SIDES ||
            id == ATTR_TOWARD;
 }
 

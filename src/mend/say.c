@@ -301,6 +301,9 @@ static enum diag_code code_of(const struct mender *mender,
     case ATTR_SKY:
     case ATTR_CENTER:
     case ATTR_CORNER_FABRIC:
+    case ATTR_STAR_POINTS:
+    case ATTR_SECOND:
+    case ATTR_SIDES:
     case ATTR_WITH:
         return DIAG_WRONG_FABRIC;
     default:

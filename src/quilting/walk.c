@@ -330,6 +330,7 @@ static void walk(struct quilter *quilter, struct lying laid)
     case PIECE_HALF_SQUARE:
     case PIECE_QUARTER_SQUARE:
     case PIECE_HALF_RECTANGLE:
+    case PIECE_STAR:
     case PIECE_FLYING_GEESE:
     case PIECE_SQUARE_IN_SQUARE:
     case PIECE_TRIANGLES:

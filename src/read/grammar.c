@@ -13,7 +13,8 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
     ELEMENT_PATCH, ELEMENT_ROW, ELEMENT_COLUMN, ELEMENT_GRID, ELEMENT_USE, \
         ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE, ELEMENT_FLYING_GEESE,       \
         ELEMENT_SQUARE_IN_SQUARE, ELEMENT_QUARTER_SQUARE,                  \
-        ELEMENT_HALF_RECTANGLE, ELEMENT_ON_POINT, ELEMENT_TRIANGLES
+        ELEMENT_HALF_RECTANGLE, ELEMENT_ON_POINT, ELEMENT_TRIANGLES,       \
+        ELEMENT_STAR
 
 /* What stands for a fact in the designer's own words. */
 #define REFERENCES ELEMENT_QTY, ELEMENT_SIZE, ELEMENT_CLOTH_NAME
@@ -164,6 +165,9 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                 .optional =
                                     SET(PIECE_COMMON, ATTR_ROOM, ATTR_CUT),
                                 .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_STAR] = {.required = SET(ATTR_STAR_POINTS, ATTR_CORNER_FABRIC),
+                      .optional = SET(PIECE_COMMON, ATTR_SECOND, ATTR_SIDES,
+                                      ATTR_SIZE, ATTR_STRIP)},
     [ELEMENT_SHARED] = {.children = SET(ELEMENT_FABRICS, ELEMENT_COLORWAY,
                                         ELEMENT_UNIT, ELEMENT_BLOCK,
                                         ELEMENT_ASSEMBLY, ELEMENT_INCLUDE)},

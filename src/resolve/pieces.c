@@ -365,6 +365,7 @@ static void read_stated(struct piece *piece, const struct element *element)
     piece->unfinished = stated_of(element, ATTR_UNFINISHED);
     piece->cut = stated_of(element, ATTR_CUT);
     piece->count = stated_of(element, ATTR_COUNT);
+    piece->strip = stated_of(element, ATTR_STRIP);
     piece->equal = choice_of(element, ATTR_EQUAL, 0) == 1;
 }
 
@@ -441,6 +442,21 @@ static void read_halves(struct resolver *resolver, struct piece *piece)
         piece->room = room_of(resolver, element);
 }
 
+/* What is not told is as what it belongs to: the second diamond as the first, a
+ * side as a corner. */
+static void read_star(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    add_fabric(resolver, piece, ATTR_STAR_POINTS);
+    add_fabric(resolver, piece,
+               written_value(element, ATTR_SECOND) == NULL ? ATTR_STAR_POINTS
+                                                           : ATTR_SECOND);
+    add_fabric(resolver, piece, ATTR_CORNER_FABRIC);
+    add_fabric(resolver, piece,
+               written_value(element, ATTR_SIDES) == NULL ? ATTR_CORNER_FABRIC
+                                                          : ATTR_SIDES);
+}
+
 /* Grids and other settings: cells are told first, by a map or without, and then
  * set where they lie. */
 static void read_setting(struct resolver *resolver, struct piece *piece)
@@ -490,6 +506,9 @@ const struct piece *resolve_piece(struct resolver *resolver,
         add_two_fabrics(resolver, piece, ATTR_CENTER, ATTR_CORNER_FABRIC);
         piece->square_method = (enum square_method)choice_of(
             element, ATTR_SQUARE_METHOD, SQUARE_CORNERS);
+        break;
+    case PIECE_STAR:
+        read_star(resolver, piece);
         break;
     case PIECE_GRID:
     case PIECE_ON_POINT:

@@ -1,7 +1,8 @@
-/* Patches with edges at 60 degrees: outlines and cuts. All are as high as their
- * row; upper and lower edge are level. An edge at 60 degrees runs height / sqrt
- * 3 to the side; a seam s beside it is s * 2 / sqrt 3 along a level edge. Read
- * next: patch.c. */
+/* Patches with edges at 60 degrees, and the diamonds of stars at 45: outlines
+ * and cuts. All are as high as their row; upper and lower edge are level. An
+ * edge at 60 degrees runs height / sqrt 3 to the side; a seam s beside it is s *
+ * 2 / sqrt 3 along a level edge. At 45 degrees these are the height, and s *
+ * sqrt 2. Read next: patch.c. */
 #include "craft.h"
 
 /* The two ends of the upper edge and of the lower one. */
@@ -9,15 +10,34 @@ struct edges {
     struct rational top_left, top_right, bottom_left, bottom_right;
 };
 
-/* height / sqrt 3: half a side of a triangle of that height. */
-static struct rational run_of(struct rational height)
+/* How far a slanted edge of that height runs to the side; at 60 degrees half a
+ * side of a triangle. */
+static struct rational run_of(enum patch_shape shape, struct rational height)
 {
-    return rational_mul(height,
-                        rational_div(rational_root(3), rational_whole(3)));
+    return shape == PATCH_STAR_DIAMOND
+               ? height
+               : rational_mul(height, rational_div(rational_root(3),
+                                                   rational_whole(3)));
+}
+
+/* A seam beside a slanted edge, along a level one. */
+static struct rational beside_of(enum patch_shape shape, struct rational seam)
+{
+    return shape == PATCH_STAR_DIAMOND
+               ? rational_mul(seam, rational_root(2))
+               : run_of(shape, rational_times(seam, 2));
+}
+
+/* Its sides are all as long as the slanted ones: height * sqrt 2. */
+static struct edges star_edges(struct rational height)
+{
+    const struct rational side = rational_mul(height, rational_root(2));
+    return (struct edges){height, rational_add(height, side),
+                          rational_whole(0), side};
 }
 
 /* How often half a side: where each end lies in the finished shape. */
-static struct edges edges_of(enum patch_shape shape, struct rational half)
+static struct edges edges_of(enum patch_shape shape, struct rational height)
 {
     static const int ends[][4] = {[PATCH_TRIANGLE] = {1, 1, 0, 2},
                                   [PATCH_DIAMOND_RIGHT] = {1, 3, 0, 2},
@@ -25,6 +45,9 @@ static struct edges edges_of(enum patch_shape shape, struct rational half)
                                   [PATCH_HALF_HEXAGON] = {1, 3, 0, 4},
                                   [PATCH_END_LEFT] = {0, 1, 0, 0},
                                   [PATCH_END_RIGHT] = {0, 1, 1, 1}};
+    if (shape == PATCH_STAR_DIAMOND)
+        return star_edges(height);
+    const struct rational half = run_of(shape, height);
     return (struct edges){rational_times(half, ends[shape][0]),
                           rational_times(half, ends[shape][1]),
                           rational_times(half, ends[shape][2]),
@@ -51,8 +74,8 @@ static struct outline outline_between(struct arena *arena, struct edges edges,
 struct outline angled_outline(struct arena *arena, enum patch_shape shape,
                               struct rational height)
 {
-    return outline_between(arena, edges_of(shape, run_of(height)),
-                           rational_whole(0), height);
+    return outline_between(arena, edges_of(shape, height), rational_whole(0),
+                           height);
 }
 
 /* The ends of level edges of the cloth as it is cut: `above` and `below` the
@@ -61,9 +84,10 @@ static struct edges cut_edges(enum patch_shape shape, struct rational height,
                               struct rational seam, struct rational above,
                               struct rational below)
 {
-    struct edges edges = edges_of(shape, run_of(height));
-    const struct rational up = run_of(above), down = run_of(below);
-    const struct rational beside = run_of(rational_times(seam, 2));
+    struct edges edges = edges_of(shape, height);
+    const struct rational up = run_of(shape, above);
+    const struct rational down = run_of(shape, below);
+    const struct rational beside = beside_of(shape, seam);
     const bool left_upright = shape == PATCH_END_LEFT;
     const bool right_upright = shape == PATCH_END_RIGHT;
     /* 1 where the edge leans to the right, -1 where to the left. */
@@ -137,15 +161,16 @@ const struct strip_shape *angled_strip(struct arena *arena,
     edges.bottom_left = rational_sub(edges.bottom_left, least);
     edges.bottom_right = rational_sub(edges.bottom_right, least);
     const bool end = shape == PATCH_END_LEFT || shape == PATCH_END_RIGHT;
+    const struct rational run = run_of(shape, high);
     struct strip_shape *strip = ARENA_NEW(arena, struct strip_shape);
     *strip = (struct strip_shape){
         .as_cut = outline_between(arena, edges, rational_whole(0), high),
         .advance =
             half_sum(rational_sub(edges.top_right, edges.top_left),
                      rational_sub(edges.bottom_right, edges.bottom_left)),
-        .run =
-            end ? rational_div(run_of(high), rational_whole(2)) : run_of(high),
-        .turned = shape != PATCH_DIAMOND_LEFT && shape != PATCH_DIAMOND_RIGHT,
-        .degrees = 60};
+        .run = end ? rational_div(run, rational_whole(2)) : run,
+        .turned = shape != PATCH_DIAMOND_LEFT &&
+                  shape != PATCH_DIAMOND_RIGHT && shape != PATCH_STAR_DIAMOND,
+        .degrees = shape == PATCH_STAR_DIAMOND ? 45 : 60};
     return strip;
 }

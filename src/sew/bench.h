@@ -20,6 +20,12 @@ struct cloth *placed(const struct bench *bench, const struct input *input);
  * that go under its neighbors. */
 const struct cloth *seen_input(const struct bench *bench, size_t index,
                                const struct cloth *all);
+/* What is sewn in the frame of `slanted` inputs, as it lies in the heap: turned
+ * by an eighth, clockwise. */
+struct cloth *slanted_cloth(const struct bench *bench,
+                            const struct cloth *cloth);
+/* A direction among eight, an eighth further clockwise. */
+void turn_eighth(int *x, int *y);
 /* Keeps the faces of `cloth` in a state, as input number `part` or WHOLE, moved
  * by so many gaps of the page; not where no page is drawn. */
 void show(const struct bench *bench, struct state *state,

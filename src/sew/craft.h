@@ -100,6 +100,13 @@ struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
 struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
                        size_t border, struct rational width,
                        struct rational height);
+/* Those of a star: a diamond, its upper edge level, and a triangle with legs of
+ * this finished length at its top left corner, cut from a square with three
+ * others. */
+struct ref build_diamond(struct sewer *sewer, struct heap recipe, int fabric,
+                         const struct star_cut *of);
+struct ref build_side_triangle(struct sewer *sewer, struct heap recipe,
+                               int fabric, struct rational legs);
 
 /* half_square.c: the heap of a half-square of this finished width. `recipe` has
  * no inputs yet and gives piece, scale and mirror; `half` is as it lies, its

@@ -358,6 +358,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
         return on_point_faces(faces, piece);
     case PIECE_TRIANGLES:
         return triangle_faces(faces, piece);
+    case PIECE_STAR:
+        return star_faces(faces, piece);
     case PIECE_SQUARE_IN_SQUARE:
         break;
     }

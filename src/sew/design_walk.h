@@ -35,5 +35,7 @@ void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
 struct cloth *on_point_faces(struct faces *faces, const struct piece *piece);
 /* design_triangles.c: rows of triangles. */
 struct cloth *triangle_faces(struct faces *faces, const struct piece *piece);
+/* design_star.c: an eight-pointed star. */
+struct cloth *star_faces(struct faces *faces, const struct piece *piece);
 
 #endif

@@ -369,47 +369,12 @@ static void join_rows(const struct bench *bench, struct cloth *whole)
 
 /* ---- turned by an eighth ---- */
 
-static int sign_of(int number)
-{
-    return (number > 0) - (number < 0);
-}
-
-/* A direction among eight, an eighth further clockwise. */
-static void turn_way(int *x, int *y)
-{
-    const int turned_x = sign_of(*x - *y), turned_y = sign_of(*x + *y);
-    *x = turned_x;
-    *y = turned_y;
-}
-
-/* As cloth_mapped asks for it. */
-static struct vertex slanted(struct vertex v, const void *how)
-{
-    return slanted_point(how, v);
-}
-
 /* Ends and the side that it is pressed to. */
 static void turn_seam(const struct heap *heap, struct seam *seam)
 {
     seam->from = slanted_point(heap, seam->from);
     seam->to = slanted_point(heap, seam->to);
-    turn_way(&seam->x, &seam->y);
-}
-
-/* A print turns along: by an eighth, or by the eighth that makes a quarter. */
-static struct cloth *turned(const struct bench *bench,
-                            const struct cloth *cloth)
-{
-    struct cloth *copy =
-        cloth_mapped(bench->arena, cloth, slanted, bench->heap);
-    for (size_t i = 0; i < copy->faces.count; i++) {
-        struct face *face = &copy->faces.items[i];
-        face->turn = (face->turn + face->slanted) % 4;
-        face->slanted = !face->slanted;
-    }
-    for (size_t i = 0; i < copy->seams.count; i++)
-        turn_way(&copy->seams.items[i].x, &copy->seams.items[i].y);
-    return copy;
+    turn_eighth(&seam->x, &seam->y);
 }
 
 /* Seams and marks of an action that was sewn in rows. Marks of rows that lie
@@ -420,14 +385,14 @@ static void turn_action(const struct heap *heap, struct action *action)
     for (size_t i = 0; i < action->seams.count; i++) {
         struct sewn_seam *seam = &action->seams.items[i];
         turn_seam(heap, &seam->seam);
-        turn_way(&seam->across_x, &seam->across_y);
+        turn_eighth(&seam->across_x, &seam->across_y);
     }
     for (size_t i = 0; i < action->after.presses.count; i++) {
         struct press_mark *mark = &action->after.presses.items[i];
         mark->at = slanted_point(heap, mark->at);
         mark->end = slanted_point(heap, mark->end);
-        turn_way(&mark->x, &mark->y);
-        turn_way(&mark->across_x, &mark->across_y);
+        turn_eighth(&mark->x, &mark->y);
+        turn_eighth(&mark->across_x, &mark->across_y);
         if (action->operation == &join_row)
             mark->gap_x = rows - 1 - mark->gap_y;
     }
@@ -455,8 +420,8 @@ static void show_row(const struct bench *bench, const struct parts *parts,
     int column = first_column(heap, number);
     for (size_t i = heap_row_begin(heap, number);
          i < heap_row_end(heap, number); i++, column++) {
-        const struct cloth *joined = turned(bench, parts->joined[i]);
-        show(bench, &rows->before, turned(bench, parts->laid[i]), (int)i,
+        const struct cloth *joined = slanted_cloth(bench, parts->joined[i]);
+        show(bench, &rows->before, slanted_cloth(bench, parts->laid[i]), (int)i,
              column + back, column + row);
         show(bench, &rows->after, joined, WHOLE, back, row);
         show(bench, &all->before, joined, WHOLE, back, row);
@@ -581,8 +546,8 @@ static void sew_on_point(const struct bench *bench)
         for (size_t row = 0; row < heap_down(heap); row++)
             show_row(bench, &parts, row);
     }
-    struct cloth *whole = turned(bench, rows);
-    sew_corners(bench, whole, turned(bench, rows));
+    struct cloth *whole = slanted_cloth(bench, rows);
+    sew_corners(bench, whole, slanted_cloth(bench, rows));
     heap->cloth = whole;
 }
 

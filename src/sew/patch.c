@@ -21,16 +21,22 @@ static void key_cut(struct sewer *sewer, struct buffer *key,
         buffer_printf(key, "print %u", turn);
 }
 
+/* A cut is made of nothing, and by itself, whatever it becomes. */
+static void make_cut(struct heap *recipe)
+{
+    recipe->technique = TECHNIQUE_CUT;
+    recipe->craft = &craft_patch;
+    recipe->inputs.count = recipe->inputs.capacity = 0;
+    recipe->inputs.items = NULL;
+    recipe->yield = 1;
+}
+
 struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
                        size_t border, struct rational width,
                        struct rational height)
 {
     const struct pattern *pattern = sewer->sized->design->pattern;
-    recipe.technique = TECHNIQUE_CUT;
-    recipe.craft = &craft_patch;
-    recipe.inputs.count = recipe.inputs.capacity = 0;
-    recipe.inputs.items = NULL;
-    recipe.yield = 1; /* of the cut, not of what it becomes */
+    make_cut(&recipe);
     recipe.width = width;
     recipe.height = height;
     recipe.of.cut = (struct cut_piece){.fabric = fabric,
@@ -91,6 +97,34 @@ static struct ref build_triangle(struct sewer *sewer, struct heap recipe,
     return find_or_add(sewer, &recipe);
 }
 
+struct ref build_diamond(struct sewer *sewer, struct heap recipe, int fabric,
+                         const struct star_cut *of)
+{
+    struct arena *arena = sewer->run->arena;
+    const struct strip_shape *strip =
+        angled_strip(arena, PATCH_STAR_DIAMOND, of->height,
+                     rational_div(rational_sub(of->strip, of->height),
+                                  rational_whole(2)));
+    make_cut(&recipe);
+    recipe.width = rational_add(of->side, of->height);
+    recipe.height = of->height;
+    recipe.outline = angled_outline(arena, PATCH_STAR_DIAMOND, of->height);
+    recipe.of.cut = (struct cut_piece){.fabric = fabric,
+                                       .shape = PATCH_STAR_DIAMOND,
+                                       .strip = strip,
+                                       .width = strip->advance,
+                                       .height = of->strip};
+    return find_or_add(sewer, &recipe);
+}
+
+struct ref build_side_triangle(struct sewer *sewer, struct heap recipe,
+                               int fabric, struct rational legs)
+{
+    make_cut(&recipe);
+    recipe.width = recipe.height = legs;
+    return build_triangle(sewer, recipe, PATCH_QUARTERED, fabric);
+}
+
 static struct ref build_patch(struct sewer *sewer, const struct piece *piece,
                               struct rational factor, bool mirror)
 {
@@ -124,13 +158,24 @@ static void lay_out_triangle(const struct bench *bench)
     heap->cloth = cloth;
 }
 
+/* What lies around the finished shape: a seam; of a diamond, whose strip is
+ * rounded, half of what that leaves. */
+static struct rational around(const struct bench *bench)
+{
+    const struct heap *heap = bench->heap;
+    return heap->of.cut.shape == PATCH_STAR_DIAMOND
+               ? rational_div(rational_sub(heap->of.cut.height, heap->height),
+                              rational_whole(2))
+               : bench->seam;
+}
+
 static void lay_out(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
     if (patch_is_angled(heap->of.cut.shape)) {
         heap->cloth = cloth_cut(bench->arena, heap->of.cut.fabric,
                                 angled_cut(bench->arena, heap->of.cut.shape,
-                                           heap->height, bench->seam),
+                                           heap->height, around(bench)),
                                 heap->width, heap->height);
         return;
     }

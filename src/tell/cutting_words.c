@@ -205,15 +205,19 @@ static const char *shapes_text(const struct wording *w,
     return buffer_string(&text);
 }
 
-/* Strips from which shapes are cut: opened, along the ruler's line, as drawn. */
+/* Strips from which shapes are cut: opened, along the ruler's line, as drawn. A
+ * diamond of a star has four equal sides, so that its cuts lie as far apart as
+ * the edges of its strip. */
 static void add_shapes(const struct wording *w, const struct cut_item *item,
                        struct told_line *line)
 {
+    const bool equal = item->shaped.items[0].shape == PATCH_STAR_DIAMOND;
     *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
-        NULL, say(w->arena, w->phrases, "cutting.shapes", "count",
+        NULL, say(w->arena, w->phrases,
+                  equal ? "cutting.shapes-equal" : "cutting.shapes", "count",
                   say_count(w->arena, item->count), "degrees",
                   say_count(w->arena, item->shaped.items[0].strip->degrees),
-                  NULL)};
+                  "width", word_length(w, item->height), NULL)};
     for (size_t i = 0; i < item->shaped_strips.count; i++) {
         const struct shaped_strip *strip = &item->shaped_strips.items[i];
         *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){

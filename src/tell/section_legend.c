@@ -14,7 +14,8 @@ struct signs {
 static const enum told_sign sign_of_mark[] = {[MARK_DRAWN] = SIGN_DRAWN,
                                               [MARK_SEWN] = SIGN_SEWN,
                                               [MARK_CUT] = SIGN_CUT,
-                                              [MARK_FOLD] = SIGN_NONE};
+                                              [MARK_FOLD] = SIGN_NONE,
+                                              [MARK_DOT] = SIGN_DOT};
 
 /* Both states of an action are looked at: lines are in the first, pressing is
  * in the second. */
@@ -76,6 +77,7 @@ void add_legend(const struct wording *w, struct contents *contents)
         [SIGN_DRAWN] = "legend.drawn",
         [SIGN_SEWN] = "legend.sewn",
         [SIGN_CUT] = "legend.cut",
+        [SIGN_DOT] = "legend.dot",
         [SIGN_PRESSED] = "legend.press",
         [SIGN_PRESSED_OPEN] = "legend.press-open",
         [SIGN_TURNED_OVER] = "legend.turn",

@@ -87,7 +87,10 @@ static void add_parting(const struct sewing *sewing,
         .state = &action->parted,
         .cut = true,
         .caption = told_parting(w, sewing->heap, action),
-        .told = say(w->arena, w->phrases, "caption.parted", NULL)};
+        .told = say(w->arena, w->phrases,
+                    has_mark(&action->parted, MARK_CUT) ? "caption.parted"
+                                                        : "caption.marked",
+                    NULL)};
     add_shot(sewing, &shot, list);
 }
 

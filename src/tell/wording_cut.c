@@ -62,7 +62,8 @@ const char *word_shape(const struct wording *w, enum patch_shape shape,
         [PATCH_DIAMOND_LEFT] = "shape.diamond",
         [PATCH_HALF_HEXAGON] = "shape.half-hexagon",
         [PATCH_END_LEFT] = "shape.end-left",
-        [PATCH_END_RIGHT] = "shape.end-right"};
+        [PATCH_END_RIGHT] = "shape.end-right",
+        [PATCH_STAR_DIAMOND] = "shape.star-diamond"};
     return say(w->arena, w->phrases, keys[shape], "high",
                word_length(w, high), NULL);
 }

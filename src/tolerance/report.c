@@ -252,6 +252,7 @@ static size_t slanted_edges(enum patch_shape shape)
     case PATCH_DIAMOND_RIGHT:
     case PATCH_DIAMOND_LEFT:
     case PATCH_HALF_HEXAGON:
+    case PATCH_STAR_DIAMOND:
         break;
     }
     return 2;

@@ -348,6 +348,25 @@ static void read_triangle_rows(const struct reading *reading)
     }
 }
 
+/* Two diamonds across, each as high as its strip less a seam on both sides, and
+ * a star is 1 + root 2 times as wide as both; what is set in is eased to them.
+ * Seams take what the strips have too much. */
+static void read_star(const struct reading *reading)
+{
+    enum { DIAMONDS = 2, EDGES = 2 * DIAMONDS };
+    const double factor = 1 + ROOT2;
+    for (int side = ACROSS; side < SIDES; side++) {
+        struct form *form = &reading->sides[side];
+        form->base = own_side(reading, side) +
+                     2 * reading->sums->seam +
+                     EDGES * factor * reading->sums->seam;
+        form->seams -= EDGES * factor;
+        form->stitches += EDGES * factor * factor;
+        form->cuts += DIAMONDS * factor * factor;
+        add_fold(form, is_pressed_open(reading->heap), -EDGES * factor / 2);
+    }
+}
+
 /* requires: forms that are empty. */
 /* No default: a new technique is told by the compiler. */
 static void read_heap(const struct reading *reading)
@@ -386,6 +405,9 @@ static void read_heap(const struct reading *reading)
         return;
     case TECHNIQUE_TRIANGLES:
         read_triangle_rows(reading);
+        return;
+    case TECHNIQUE_STAR:
+        read_star(reading);
         return;
     case TECHNIQUE_QUARTER_SQUARE:
         read_pair(reading, heap->of.quarter_square.method);

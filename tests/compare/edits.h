@@ -242,7 +242,7 @@ static inline bool is_piece(const struct element *element)
            k == ELEMENT_GRID || k == ELEMENT_USE || k == ELEMENT_DIAGONAL ||
            k == ELEMENT_HALF_SQUARE || k == ELEMENT_FLYING_GEESE ||
            k == ELEMENT_SQUARE_IN_SQUARE || k == ELEMENT_QUARTER_SQUARE ||
-           k == ELEMENT_HALF_RECTANGLE;
+           k == ELEMENT_HALF_RECTANGLE || k == ELEMENT_STAR;
 }
 
 static inline void edit_fabric(struct edits *edits,

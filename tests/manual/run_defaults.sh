@@ -91,6 +91,7 @@ cat >"$work/base.xml" <<'XML'
       <area fabric="water"> <fill with="grid" spacing="1" thread="calm"/> </area>
     </quilting>
   </quilt>
+  <quilt id="lamp"> <eight-pointed-star points="sail" corners="water" size="12"/> </quilt>
   <quilt id="mat">
     <triangles across="2" down="1" size="3"> <patch fabric="water"/> <patch fabric="sail"/> </triangles>
   </quilt>
@@ -175,6 +176,8 @@ flying-geese method|*||four|
 square-in-square method|*||triangles|
 quarter-square method|*||one|
 half-rectangle room|*||1|
+eight-pointed-star second|the fabric of the first|sail|water|
+eight-pointed-star sides|the fabric of the corners|water|sail|
 triangles first|*||down|
 backing overage|*||6|
 backing bought|*||together|

@@ -448,6 +448,8 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_MITRE_ROOM] = "room of a mitred border strip",
     [TRADE_TIGHT] = "least that a strip should have to spare",
     [TRADE_TRIM] = "room for trimming, of the shorter leg of a half-rectangle",
+    [TRADE_STAR_GROWTH] =
+        "what a star may grow by, where its strip is rounded",
     [TRADE_CLOTH_WIDTH] = "usable width of cloth",
     [TRADE_SOLD_STEP] = "step of yardage",
     [TRADE_MAT] = "depth of a mat",

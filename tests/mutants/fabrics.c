@@ -45,6 +45,9 @@ static void collect_namings(struct sample *sample, naming_list *list,
     add_naming(sample, list, element, ATTR_CENTER);
     add_naming(sample, list, element, ATTR_CORNER_FABRIC);
     add_naming(sample, list, element, ATTR_ENDS);
+    add_naming(sample, list, element, ATTR_STAR_POINTS);
+    add_naming(sample, list, element, ATTR_SECOND);
+    add_naming(sample, list, element, ATTR_SIDES);
     add_naming(sample, list, element, ATTR_TOP);
     add_naming(sample, list, element, ATTR_BOTTOM);
     if (element->kind == ELEMENT_FABRIC)

@@ -31,6 +31,7 @@ static enum group group_of(const struct element *element)
         [ELEMENT_HALF_SQUARE] = GROUP_PIECE,
         [ELEMENT_QUARTER_SQUARE] = GROUP_PIECE,
         [ELEMENT_HALF_RECTANGLE] = GROUP_PIECE,
+        [ELEMENT_STAR] = GROUP_PIECE,
         [ELEMENT_CORNER] = GROUP_CORNER,
         [ELEMENT_BORDER] = GROUP_BORDER,
         [ELEMENT_STEP] = GROUP_STEP};

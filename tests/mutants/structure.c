@@ -11,6 +11,7 @@ static bool is_drawn(const struct element *element)
            element->kind == ELEMENT_HALF_SQUARE ||
            element->kind == ELEMENT_QUARTER_SQUARE ||
            element->kind == ELEMENT_HALF_RECTANGLE ||
+           element->kind == ELEMENT_STAR ||
            element->kind == ELEMENT_FLYING_GEESE ||
            element->kind == ELEMENT_SQUARE_IN_SQUARE ||
            element->kind == ELEMENT_CORNER || element->kind == ELEMENT_DIAGONAL;
