@@ -112,6 +112,7 @@ function shapes(    n, i, part, label, count) {
         shapes_got[label] += count * part[i]
     }
     shaped += count
+    lines_cut++
 }
 
 function begin(count, tall, length_of, layers) {
