@@ -54,6 +54,8 @@ struct revision_piece {
     struct rational width, height;                   /* as it is cut */
     struct rational finished_width, finished_height; /* unknown if not told */
     size_t count;
+    size_t from_each;  /* triangles that come from one such square; else 1 */
+    const char *shape; /* of what has slanted edges; else "" */
     size_t border; /* a strip of it, from 1; or 0 */
     bool strip;
 };
@@ -148,6 +150,9 @@ struct revision {
     LIST(struct revision_fabric) fabrics;
     LIST(struct revision_quilt) quilts;
 };
+
+/* How many are cut: of triangles, the squares that they come from. */
+size_t cut_by_hand(const struct revision_piece *piece);
 
 /* Reads the data of a build.
  * ensures: the facts, in the arena; or NULL, and *problem says why it is none:

@@ -97,6 +97,11 @@ static struct change *add_piece(struct quilt_pair *pair, enum harm harm,
     return change;
 }
 
+size_t cut_by_hand(const struct revision_piece *piece)
+{
+    return (piece->count + piece->from_each - 1) / piece->from_each;
+}
+
 /* How many strips a binding takes follows from the quilt. */
 static void compare_count(struct quilt_pair *pair, int old, int changed)
 {

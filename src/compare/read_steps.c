@@ -26,6 +26,9 @@ static void read_pieces(struct reader *reader, const json_t *pieces,
                   &piece->finished_height);
         piece->count = data_count(reader, from, "count");
         piece->border = data_count(reader, from, "border");
+        piece->from_each = data_count(reader, from, "fromEach");
+        piece->from_each += piece->from_each == 0;
+        piece->shape = data_text(reader, from, "shape");
         if (!rational_known(piece->width) || !rational_known(piece->height))
             note_flaw(reader, "a piece has no size");
     }
@@ -74,6 +77,8 @@ static void read_binding(struct reader *reader, const json_t *colorways,
         .height = rational_whole(0),
         .finished_width = rational_unknown(),
         .finished_height = rational_unknown(),
+        .from_each = 1,
+        .shape = "",
         .count = data_count(reader, binding, "strips"),
         .strip = true};
 }

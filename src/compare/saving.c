@@ -3,6 +3,7 @@
 #include "compare_parts.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* Looks for another one to give are counted, for a quilt of thousands of sizes:
  * beyond so many, what is given stays given. */
@@ -25,6 +26,11 @@ static bool fits(const struct quilt_pair *pair, size_t old, size_t changed)
     if (a->strip || b->strip || (a->border > 0) != (b->border > 0) ||
         pair->fabrics->of[0][a->fabric] != b->fabric)
         return false;
+    /* What has slanted edges is trimmed to no other size. */
+    if (a->shape[0] != '\0' || b->shape[0] != '\0')
+        return strcmp(a->shape, b->shape) == 0 &&
+               rational_equal(a->width, b->width) &&
+               rational_equal(a->height, b->height);
     const bool way =
         pair->comparison->revisions[1]->fabrics.items[b->fabric].one_way;
     return (rational_compare(b->width, a->width) <= 0 &&
@@ -170,10 +176,10 @@ static struct stock take_stock(const struct quilt_pair *pair)
     stock.flow = ARENA_ARRAY(pair->arena, size_t, stock.old *stock.changed + 1);
     for (size_t i = 0; i < stock.old; i++)
         if (!pair->quilt[0]->pieces.items[i].strip)
-            stock.left[i] = pair->quilt[0]->pieces.items[i].count;
+            stock.left[i] = cut_by_hand(&pair->quilt[0]->pieces.items[i]);
     for (size_t j = 0; j < stock.changed; j++)
         if (!pair->quilt[1]->pieces.items[j].strip)
-            stock.wanted[j] = pair->quilt[1]->pieces.items[j].count;
+            stock.wanted[j] = cut_by_hand(&pair->quilt[1]->pieces.items[j]);
     return stock;
 }
 

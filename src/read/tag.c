@@ -125,4 +125,12 @@ void report_unknown_attribute(struct run *run, struct element *element,
     diag_note(run, d, (struct span){0, 0}, "`%s` may have %s",
               element_name(element->kind),
               count == 0 ? "none" : buffer_string(&list));
+    if ((element->kind == ELEMENT_UNIT || element->kind == ELEMENT_BLOCK) &&
+        strcmp(name, attribute_name(ATTR_FINISHED)) == 0)
+        diag_help(run, d,
+                  "how large it is sewn stands where it is used, as in <use "
+                  "%s=\"...\" finished=\"6\"/>; here `width` and `height`%s "
+                  "say how many squares it has",
+                  element_name(element->kind),
+                  element->kind == ELEMENT_BLOCK ? ", or `grid`," : "");
 }

@@ -70,6 +70,22 @@ static void write_pattern(struct model *model)
     json_close(json, ']');
 }
 
+/* Of what is cut from a strip along slanted lines. */
+static const char *shape_name(enum patch_shape shape)
+{
+    static const char *const names[] = {
+        [PATCH_WHOLE] = "",
+        [PATCH_HALVED] = "",
+        [PATCH_QUARTERED] = "",
+        [PATCH_TRIANGLE] = "triangle",
+        [PATCH_DIAMOND_RIGHT] = "diamond-right",
+        [PATCH_DIAMOND_LEFT] = "diamond-left",
+        [PATCH_HALF_HEXAGON] = "half-hexagon",
+        [PATCH_END_LEFT] = "end-left",
+        [PATCH_END_RIGHT] = "end-right"};
+    return names[shape];
+}
+
 /* Cut, unfinished and finished sizes side by side, so that nobody has to know
  * the seam. */
 static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
@@ -96,6 +112,8 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
         if (heap->of.cut.shape == PATCH_HALVED ||
             heap->of.cut.shape == PATCH_QUARTERED)
             json_number(json, "fromEach", heap->yield);
+        if (heap->of.cut.strip != NULL)
+            json_text(json, "shape", shape_name(heap->of.cut.shape));
         /* A strip may come from one that is joined of several. */
         if (heap->of.cut.border > 0)
             json_number(json, "border", heap->of.cut.border);

@@ -75,10 +75,13 @@ const char *change_piece(const struct change_wording *w,
                    arena_printf(w->arena, "%s %s",
                                 change_length(w, piece->width), unit_word(w)),
                    NULL);
-    return say(w->arena, w->phrases, "compare.piece-told", "label",
-               piece->label, "count", say_count(w->arena, piece->count),
-               "cloth", cloth, "size",
-               change_size(w, piece->width, piece->height), NULL);
+    return say(w->arena, w->phrases,
+               piece->from_each > 1 ? "compare.squares-told"
+                                    : "compare.piece-told",
+               "label", piece->label, "count",
+               say_count(w->arena, cut_by_hand(piece)), "cloth", cloth, "size",
+               change_size(w, piece->width, piece->height), "triangles",
+               say_count(w->arena, piece->count), NULL);
 }
 
 /* "" for a piece that only the other revision has. */

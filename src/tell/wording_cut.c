@@ -41,6 +41,17 @@ static const char *takers_text(const struct wording *w,
     return text == NULL ? center : text;
 }
 
+/* As a page has it, in tables, too: what a hand trims to is read off a ruler. The
+ * exact size is that of the piece in the data. */
+static const char *trim_length(const struct wording *w, struct rational value)
+{
+    return rational_is_irrational(value) && !w->glyphs
+               ? arena_printf(w->arena, "\u2248%s",
+                              length_on_ruler(w->arena, value,
+                                              w->design->pattern->units))
+               : word_length(w, value);
+}
+
 /* A piece that no ruler cuts is trimmed behind it. */
 static const char *piece_text(const struct wording *w,
                               const struct cut_item *item)
@@ -48,8 +59,8 @@ static const char *piece_text(const struct wording *w,
     const char *takers = takers_text(w, item);
     return item->trimmed
                ? say(w->arena, w->phrases, "purpose.trimmed", "purpose", takers,
-                     "width", word_length(w, item->trim_width), "height",
-                     word_length(w, item->trim_height), NULL)
+                     "width", trim_length(w, item->trim_width), "height",
+                     trim_length(w, item->trim_height), NULL)
                : takers;
 }
 

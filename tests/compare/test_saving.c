@@ -29,7 +29,9 @@ static void add_pieces(struct arena *arena, struct revision_quilt *quilt,
             .fabric = (int)unit_below(random, 2),
             .width = rational_whole(unit_below(random, 4) + 1),
             .height = rational_whole(unit_below(random, 4) + 1),
-            .count = (size_t)unit_below(random, COUNT_MOST) + 1};
+            .count = (size_t)unit_below(random, COUNT_MOST) + 1,
+            .from_each = 1,
+            .shape = ""};
     }
 }
 
