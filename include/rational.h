@@ -94,7 +94,7 @@ int64_t whole_common_divisor(int64_t a, int64_t b);
 /* Equal numbers have one, in every run; all its bits are mixed. */
 uint64_t rational_hash(struct rational a);
 
-/* For drawing, and to sort out what is not near. ensures: within 1e-14 of its
+/* For drawing, and to sort out what is not near. ensures: within 1e-13 of its
  * size; 0 for unknown. */
 double rational_double(struct rational a);
 
