@@ -82,17 +82,39 @@ static struct vertex past(struct vertex p, struct vertex q,
                  rational_mul(rational_sub(q.y, p.y), share));
 }
 
-/* The side of the line through p and q on which the cloth mostly lies: that of
- * the corner of its first face that is furthest from it. */
-static struct half_plane side_of(const struct cloth *cloth, struct vertex p,
-                                 struct vertex q)
+/* A point inside a finished part: of a diamond its middle, of a square and of a
+ * triangle the middle between its dot and the edge of the block. */
+static struct vertex inside_of(const struct starring *s, size_t part)
+{
+    const struct rational half = rational_make(1, 2);
+    struct vertex a = s->middle, b;
+    if (part < POINTS) {
+        b = s->tips[part];
+    } else {
+        const size_t quarter = (part - POINTS) % QUARTERS;
+        const struct rational b_wide = s->bench->heap->width;
+        const struct rational zero = rational_whole(0);
+        const bool square = part < FIRST_TRIANGLE;
+        a = s->dots[square ? (2 * quarter + 7) % POINTS : 2 * quarter];
+        b = quarter_on(s->bench,
+                       square
+                           ? (struct vertex){zero, zero}
+                           : (struct vertex){rational_mul(b_wide, half), zero},
+                       quarter);
+    }
+    return (struct vertex){rational_mul(rational_add(a.x, b.x), half),
+                           rational_mul(rational_add(a.y, b.y), half)};
+}
+
+/* The side of the line through p and q on which the finished part lies. Its
+ * cloth may lie mostly on the other one where seams are wider than it. */
+static struct half_plane side_of(const struct starring *s, size_t part,
+                                 struct vertex p, struct vertex q)
 {
     const struct half_plane plane = half_plane_left(p, q);
-    struct rational sum = rational_whole(0);
-    const struct face *face = &cloth->faces.items[0];
-    for (size_t i = 0; i < face->count; i++)
-        sum = rational_add(sum, half_plane_side(plane, face->points[i]));
-    return rational_sign(sum) > 0 ? half_plane_other(plane) : plane;
+    return rational_sign(half_plane_side(plane, inside_of(s, part))) > 0
+               ? half_plane_other(plane)
+               : plane;
 }
 
 /* ---- what is seen ---- */
@@ -172,8 +194,8 @@ static void sew(struct starring *s, struct action *action,
     const struct vertex p = seam.seam.from, q = seam.seam.to;
     const size_t parts[2] = {seam.before, seam.next};
     for (size_t i = 0; i < 2; i++) {
-        const struct cloth *cloth = s->now[parts[i]];
-        s->now[parts[i]] = cloth_clipped(arena, cloth, side_of(cloth, p, q));
+        s->now[parts[i]] =
+            cloth_clipped(arena, s->now[parts[i]], side_of(s, parts[i], p, q));
     }
     cloth_add_seam(arena, s->seams, sew_seam(s->bench, action, seam));
 }
@@ -327,7 +349,7 @@ static void cut_tips(struct starring *s, size_t dot)
         const size_t diamond = i == 0 ? dot : (dot + POINTS - 1) % POINTS;
         const size_t triangle = part_at(beside);
         const struct half_plane plane =
-            side_of(s->now[triangle], s->dots[dot], s->tips[diamond]);
+            side_of(s, triangle, s->dots[dot], s->tips[diamond]);
         s->now[triangle] =
             cloth_clipped(s->bench->arena, s->now[triangle], plane);
     }

@@ -36,6 +36,26 @@ struct rational star_of_strip(const struct pattern *pattern,
                         heights_of_star());
 }
 
+/* reports: a strip that its own seams use up. */
+static bool has_room(struct system *system, const struct piece *piece)
+{
+    const struct pattern *pattern = system->design->pattern;
+    if (!piece->strip.usable ||
+        rational_sign(star_of_strip(pattern, piece->strip.value)) > 0)
+        return true;
+    struct diagnostic *d = report_in(
+        system->run, system->sound, piece->owner, DIAG_STATEMENT,
+        piece->strip.span, "a strip of %s leaves nothing between its seams",
+        piece->strip.text);
+    diag_help(
+        system->run, d,
+        "a strip is as high as a diamond and two seams of %s: more than %s",
+        length_plain(system->run->arena, pattern->seam, pattern->units),
+        length_plain(system->run->arena, rational_times(pattern->seam, 2),
+                     pattern->units));
+    return false;
+}
+
 /* Square by nature. The strip of its diamonds is a real length, so it fixes the
  * star only where lengths are real; elsewhere it is compared at each scale. */
 static void star_sizes(struct system *system, const struct piece *piece,
@@ -43,35 +63,16 @@ static void star_sizes(struct system *system, const struct piece *piece,
 {
     system_equal(system, width_of(piece), height_of(piece));
     length_fact(system, width_of(piece), piece->element, &piece->size);
+    const bool room = has_room(system, piece);
     if (local_grid || !piece->strip.written)
         return;
-    const struct rational star =
-        star_of_strip(system->design->pattern, piece->strip.value);
-    if (!piece->strip.usable || rational_sign(star) <= 0)
+    if (!piece->strip.usable || !room)
         system_silence(system, width_of(piece));
     else
-        system_soft_fact(system, width_of(piece), star, piece->strip.span,
-                         "`strip`");
-}
-
-/* reports: a strip that its own seams use up. */
-static bool check_room(struct run *run, const struct sized *sized,
-                       const struct piece *piece)
-{
-    const struct pattern *pattern = sized->design->pattern;
-    if (!piece->strip.usable ||
-        rational_sign(star_of_strip(pattern, piece->strip.value)) > 0)
-        return true;
-    struct diagnostic *d = report_in(
-        run, sized->sound, piece->owner, DIAG_STATEMENT, piece->strip.span,
-        "a strip of %s leaves nothing between its seams", piece->strip.text);
-    diag_help(
-        run, d,
-        "a strip is as high as a diamond and two seams of %s: more than %s",
-        length_plain(run->arena, pattern->seam, pattern->units),
-        length_plain(run->arena, rational_times(pattern->seam, 2),
-                     pattern->units));
-    return false;
+        system_soft_fact(
+            system, width_of(piece),
+            star_of_strip(system->design->pattern, piece->strip.value),
+            piece->strip.span, "`strip`");
 }
 
 /* reports: another strip than the star of this size is cut from. */
@@ -138,8 +139,9 @@ static void check_star(struct run *run, const struct sized *sized,
     const struct definition_scales *scales =
         &sized->scales[piece->owner->index];
     const struct pattern *pattern = sized->design->pattern;
-    if (!check_room(run, sized, piece))
-        return;
+    if (rational_sign(star_of_strip(pattern, piece->strip.value)) <= 0 &&
+        piece->strip.usable)
+        return; /* it was told */
     struct rational wrong = rational_unknown(), grown = rational_unknown();
     bool held = !piece->strip.usable;
     for (size_t i = 0; i < scales->items.count; i++) {

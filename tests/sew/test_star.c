@@ -288,24 +288,22 @@ static const struct heap *only_star(const struct small *s)
  * fabrics are exchanged, and of one fabric itself. */
 static void test_turns_are_one(void **state)
 {
-    const struct small
-        s =
-            small_sew(
-                *state, "<unit id=\"u\">" TWO "</unit><unit id=\"v\">" STAR(
-                            "points=\"flame\" second=\"night\" "
-                            "corners=\"glow\"") "</unit>"
-                                                "<quilt id=\"q\"><grid "
-                                                "across=\"3\" down=\"2\"><use "
-                                                "unit=\"u\"/>"
-                                                "<use unit=\"u\" "
-                                                "turn=\"90\"/><use unit=\"u\" "
-                                                "turn=\"180\"/>"
-                                                "<use unit=\"u\" "
-                                                "turn=\"270\"/><use unit=\"v\" "
-                                                "mirror=\"yes\"/>"
-                                                "<use unit=\"v\" "
-                                                "mirror=\"yes\" "
-                                                "turn=\"90\"/></grid></quilt>");
+    const struct small s = small_sew(
+        *state, "<unit id=\"u\">" TWO "</unit><unit id=\"v\">" STAR(
+                    "points=\"flame\" second=\"night\" "
+                    "corners=\"glow\"") "</unit>"
+                                        "<quilt id=\"q\"><grid "
+                                        "across=\"3\" down=\"2\"><use "
+                                        "unit=\"u\"/>"
+                                        "<use unit=\"u\" "
+                                        "turn=\"90\"/><use unit=\"u\" "
+                                        "turn=\"180\"/>"
+                                        "<use unit=\"u\" "
+                                        "turn=\"270\"/><use unit=\"v\" "
+                                        "mirror=\"yes\"/>"
+                                        "<use unit=\"v\" "
+                                        "mirror=\"yes\" "
+                                        "turn=\"90\"/></grid></quilt>");
     const struct heap *star = only_star(&s);
     assert_int_equal(star->count, 6);
     assert_int_equal(star->symmetry, 1);
@@ -363,6 +361,23 @@ static void test_seams(void **state)
     }
     assert_int_equal(from_middle, 8);
     assert_int_equal(to_edge, 16);
+}
+
+/* Smaller than its seams are wide: cloth lies mostly beyond them, and the
+ * proofs on the cloth hold all the same. */
+static void test_small(void **state)
+{
+    static const char *const sizes[] = {"size=\"1/8\"", "size=\"1/100\"",
+                                        "size=\"1\"", "strip=\"5/8\""};
+    for (size_t i = 0; i < UNIT_COUNT(sizes); i++) {
+        const struct small s = small_sew(
+            *state,
+            arena_printf(*state,
+                         "<quilt id=\"q\"><eight-pointed-star "
+                         "points=\"night\" corners=\"glow\" %s/></quilt>",
+                         sizes[i]));
+        assert_int_equal(only_star(&s)->cloth->faces.count, 16);
+    }
 }
 
 /* A print that has one way lies upright in the squares, in one diamond and in
@@ -439,6 +454,7 @@ int main(void)
         cmocka_unit_test(test_turns_are_one),
         cmocka_unit_test(test_parts),
         cmocka_unit_test(test_seams),
+        cmocka_unit_test(test_small),
         cmocka_unit_test(test_prints),
         cmocka_unit_test(test_slips),
     };

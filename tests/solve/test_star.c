@@ -168,6 +168,20 @@ static void test_in_a_grid(void **state)
     expect_only(&wrong, DIAG_STATEMENT, "strip=\"2 7/8\"", "2 7/8");
 }
 
+/* A strip that its seams use up fixes no size, and is told alone. */
+static void test_no_room(void **state)
+{
+    static const char *const strips[] = {"1/4", "1/2"};
+    for (size_t i = 0; i < UNIT_COUNT(strips); i++) {
+        const struct small s = small_solve(
+            *state,
+            arena_printf(*state,
+                         "<quilt id=\"q\">" STAR("strip=\"%s\"") "</quilt>",
+                         strips[i]));
+        expect_only(&s, DIAG_STATEMENT, "strip=", strips[i]);
+    }
+}
+
 /* A growth of an eighth of an inch is remarked; nothing is said of 12. */
 static void test_remark(void **state)
 {
@@ -186,6 +200,7 @@ int main(void)
         cmocka_unit_test(test_by_size),   cmocka_unit_test(test_growth),
         cmocka_unit_test(test_by_strip),  cmocka_unit_test(test_large),
         cmocka_unit_test(test_drafting),  cmocka_unit_test(test_solved),
-        cmocka_unit_test(test_in_a_grid), cmocka_unit_test(test_remark)};
+        cmocka_unit_test(test_in_a_grid), cmocka_unit_test(test_no_room),
+        cmocka_unit_test(test_remark)};
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
