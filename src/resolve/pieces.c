@@ -476,6 +476,15 @@ static void read_setting(struct resolver *resolver, struct piece *piece)
     set_triangles(resolver, piece);
 }
 
+/* Rows and columns, whose pieces are pressed by what lies beside them. */
+static void read_line(struct resolver *resolver, struct piece *piece)
+{
+    add_children(resolver, piece);
+    link_neighbors(resolver, piece);
+    if (piece->kind == PIECE_COLUMN)
+        mark_second_rows(resolver, piece);
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -528,10 +537,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
         break;
     case PIECE_ROW:
     case PIECE_COLUMN:
-        add_children(resolver, piece);
-        link_neighbors(resolver, piece);
-        if (piece->kind == PIECE_COLUMN)
-            mark_second_rows(resolver, piece);
+        read_line(resolver, piece);
         break;
     case PIECE_BORDER: /* of a quilt alone (borders.c) */
         internal_error("a border stands inside a piece");

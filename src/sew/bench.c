@@ -234,42 +234,6 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
         moved(at, dx, dy)};
 }
 
-/* ---- turned by an eighth ---- */
-
-static int sign_of(int number)
-{
-    return (number > 0) - (number < 0);
-}
-
-void turn_eighth(int *x, int *y)
-{
-    const int turned_x = sign_of(*x - *y), turned_y = sign_of(*x + *y);
-    *x = turned_x;
-    *y = turned_y;
-}
-
-/* As cloth_mapped asks for it. */
-static struct vertex slanted(struct vertex v, const void *how)
-{
-    return slanted_point(how, v);
-}
-
-/* A print turns along: by an eighth, or by the eighth that makes a quarter. */
-struct cloth *slanted_cloth(const struct bench *bench,
-                            const struct cloth *cloth)
-{
-    struct cloth *copy =
-        cloth_mapped(bench->arena, cloth, slanted, bench->heap);
-    for (size_t i = 0; i < copy->faces.count; i++) {
-        struct face *face = &copy->faces.items[i];
-        face->turn = (face->turn + face->slanted) % 4;
-        face->slanted = !face->slanted;
-    }
-    for (size_t i = 0; i < copy->seams.count; i++)
-        turn_eighth(&copy->seams.items[i].x, &copy->seams.items[i].y);
-    return copy;
-}
-
 /* The size is set last: programs cut and join without minding it. A cut is its
  * outline. All is made in scratch memory, of which what a heap is stays. */
 void sew_on_bench(struct sewer *sewer, struct heap *heap)

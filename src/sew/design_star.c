@@ -26,28 +26,24 @@ static struct vertex further(const struct drawn_star *star, struct vertex v,
 static void draw_diamond(const struct drawn_star *star, int fabric,
                          const struct vertex *outer, unsigned quarters)
 {
-    struct vertex *points =
-        ARENA_ARRAY(star->faces->arena, struct vertex, 4);
+    struct vertex *points = ARENA_ARRAY(star->faces->arena, struct vertex, 4);
     points[0] = star->middle;
     for (size_t i = 0; i < 3; i++)
         points[i + 1] = further(star, outer[i], quarters);
-    cloth_add(
-        star->faces->arena, star->cloth,
-        (struct face){.fabric = fabric, .points = points, .count = 4});
+    cloth_add(star->faces->arena, star->cloth,
+              (struct face){.fabric = fabric, .points = points, .count = 4});
 }
 
 /* The square in the corner, as two triangles would not be its one face. */
 static void draw_corner(const struct drawn_star *star,
                         const struct vertex *square, unsigned quarters)
 {
-    struct vertex *points =
-        ARENA_ARRAY(star->faces->arena, struct vertex, 4);
+    struct vertex *points = ARENA_ARRAY(star->faces->arena, struct vertex, 4);
     for (size_t i = 0; i < 4; i++)
         points[i] = further(star, square[i], quarters);
     cloth_add(star->faces->arena, star->cloth,
-              (struct face){.fabric = star->fabrics[2],
-                            .points = points,
-                            .count = 4});
+              (struct face){
+                  .fabric = star->fabrics[2], .points = points, .count = 4});
 }
 
 /* From the middle of the top edge to that of the right one. */

@@ -285,17 +285,3 @@ struct ref build_heap(struct sewer *sewer, const struct piece *piece,
     **end = (struct memo){factor, mirror, sewer->cast, ref, NULL};
     return ref;
 }
-
-/* A turn by an eighth divides by the root of 2; the rows' own corner lies the
- * float inside the setting's, a star's in its middle. */
-struct vertex slanted_point(const struct heap *heap, struct vertex v)
-{
-    const struct rational root = rational_root(2);
-    const struct rational excess =
-        heap->technique == TECHNIQUE_STAR
-            ? rational_div(heap->width, rational_whole(2))
-            : heap->of.join.excess;
-    return (struct vertex){
-        rational_add(rational_div(rational_sub(v.x, v.y), root), excess),
-        rational_add(rational_div(rational_add(v.x, v.y), root), excess)};
-}

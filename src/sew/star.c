@@ -13,137 +13,20 @@
  *
  * Every second diamond, and all triangles, lie turned by an eighth; their
  * places are told in a frame that is turned so, about the middle. Read next:
- * angled.c. */
-#include "bench.h"
+ * star_parts.c. */
+#include "star.h"
 
-enum { POINTS = 8, QUARTERS = 4 };
-/* The inputs: diamonds, then squares from the top left, then triangles from the
- * top. */
-enum { FIRST_SQUARE = POINTS, FIRST_TRIANGLE = FIRST_SQUARE + QUARTERS };
-enum { PARTS = FIRST_TRIANGLE + QUARTERS };
-
-/* All are pressed open: as many as eight meet in a point (Y Fear?, as above). */
-static const struct operation join_diamonds = {
-    .name = "join-diamonds",
-    .laid = LAID_TOGETHER,
-    .presses = PRESS_BIT(PRESS_OPEN)};
-static const struct operation set_in = {.name = "set-in",
-                                        .laid = LAID_TOGETHER,
-                                        .presses = PRESS_BIT(PRESS_OPEN)};
-static const struct operation join_halves = {
-    .name = "join-halves",
-    .laid = LAID_TOGETHER,
-    .presses = PRESS_BIT(PRESS_OPEN)};
-
-/* ---- building ---- */
-
-/* A box about the origin of its frame. */
-struct box_about {
-    struct rational x, y, width, height;
-};
-
-/* The box after so many quarter turns about the origin, clockwise. */
-static struct box_about turned_box(struct box_about at, unsigned quarters)
-{
-    for (unsigned i = 0; i < quarters; i++)
-        at = (struct box_about){
-            rational_times(rational_add(at.y, at.height), -1), at.x, at.height,
-            at.width};
-    return at;
-}
-
-/* An input whose place is told about the middle, perhaps in the frame that is
- * turned by an eighth. */
-static void add_about(struct sewer *sewer, struct heap *recipe, struct ref ref,
-                      struct box_about upright, unsigned quarters, bool slanted)
-{
-    const struct box_about at = turned_box(upright, quarters);
-    const struct rational middle =
-        slanted ? rational_whole(0)
-                : rational_div(recipe->width, rational_whole(2));
-    ref.turn = (ref.turn + quarters) % heap_at(sewer, ref.heap)->symmetry;
-    add_input(sewer, recipe, ref, rational_add(middle, at.x),
-              rational_add(middle, at.y))
-        ->slanted = slanted;
-}
-
-/* The one on the right of the middle, whose lower edge is level, is number 1. */
-static void add_diamonds(struct sewer *sewer, struct heap *recipe)
-{
-    const struct star *star = &recipe->of.star;
-    const struct rational h = star->cut.height;
-    const struct box_about upright = {rational_whole(0), rational_times(h, -1),
-                                  rational_add(star->cut.side, h), h};
-    for (unsigned i = 0; i < POINTS; i++) {
-        const unsigned eighths = (i + POINTS - 1) % POINTS;
-        add_about(sewer, recipe,
-                  build_diamond(sewer, *recipe,
-                                i % 2 == 0 ? star->points : star->second,
-                                &star->cut),
-                  upright, eighths / 2, eighths % 2 == 1);
-    }
-}
-
-static void add_squares(struct sewer *sewer, struct heap *recipe)
-{
-    const struct star *star = &recipe->of.star;
-    const struct rational a = star->cut.side, zero = rational_whole(0);
-    const struct rational far = rational_sub(recipe->width, a);
-    for (size_t i = 0; i < QUARTERS; i++)
-        add_input(sewer, recipe,
-                  build_cut(sewer, *recipe, star->corners, a, a),
-                  i == 1 || i == 2 ? far : zero, i >= 2 ? far : zero);
-}
-
-/* The right angle points to the middle; turned by nothing it lies below. */
-static void add_triangles(struct sewer *sewer, struct heap *recipe)
-{
-    const struct star *star = &recipe->of.star;
-    const struct box_about upright = {star->cut.height, star->cut.height,
-                                  star->cut.side, star->cut.side};
-    for (unsigned i = 0; i < QUARTERS; i++)
-        add_about(sewer, recipe,
-                  build_side_triangle(sewer, *recipe, star->sides,
-                                      star->cut.side),
-                  upright, (i + 2) % QUARTERS, true);
-}
-
-/* In a mirror the first diamond is a second one. */
-static struct ref build_star(struct sewer *sewer, const struct piece *piece,
-                             struct rational factor, bool mirror)
-{
-    struct heap recipe = recipe_for(sewer, piece, factor, mirror,
-                                    TECHNIQUE_STAR, &craft_star);
-    recipe.of.star = (struct star){
-        .points = fabric_of(sewer, piece, mirror ? 1 : 0),
-        .second = fabric_of(sewer, piece, mirror ? 0 : 1),
-        .corners = fabric_of(sewer, piece, 2),
-        .sides = fabric_of(sewer, piece, 3),
-        .cut = star_cut(sewer->sized->design->pattern, recipe.width)};
-    add_diamonds(sewer, &recipe);
-    add_squares(sewer, &recipe);
-    add_triangles(sewer, &recipe);
-    return find_or_add(sewer, &recipe);
-}
-
-static bool is_one_way(const struct sewer *sewer, const struct star *star)
-{
-    const struct fabric *fabrics = sewer->sized->design->fabrics.items;
-    return fabrics[star->points].one_way || fabrics[star->second].one_way ||
-           fabrics[star->corners].one_way || fabrics[star->sides].one_way;
-}
-
-/* It looks the same from all sides, but for a print. */
-static void key_star(struct sewer *sewer, struct buffer *key,
-                     const struct heap *heap, unsigned turn)
-{
-    const struct star *star = &heap->of.star;
-    key_number(key, heap->width);
-    buffer_printf(key, "%d %d %d %d ", star->points, star->second,
-                  star->corners, star->sides);
-    if (is_one_way(sewer, star))
-        buffer_printf(key, "print %u ", turn);
-}
+/* All are pressed open: as many as eight meet in a point (Y Fear?, as above).
+ */
+static const struct operation join_diamonds = {.name = "join-diamonds",
+                                               .laid = LAID_TOGETHER,
+                                               .presses =
+                                                   PRESS_BIT(PRESS_OPEN)};
+static const struct operation set_in = {
+    .name = "set-in", .laid = LAID_TOGETHER, .presses = PRESS_BIT(PRESS_OPEN)};
+static const struct operation join_halves = {.name = "join-halves",
+                                             .laid = LAID_TOGETHER,
+                                             .presses = PRESS_BIT(PRESS_OPEN)};
 
 /* ---- where things lie ---- */
 
@@ -170,12 +53,11 @@ static void find_points(struct starring *s)
     const struct rational far = rational_sub(b, cut->side);
     s->middle = (struct vertex){half, half};
     for (size_t i = 0; i < QUARTERS; i++) {
-        s->dots[2 * i] = quarter_on(
-            s->bench, (struct vertex){half, cut->height}, i);
+        s->dots[2 * i] =
+            quarter_on(s->bench, (struct vertex){half, cut->height}, i);
         s->dots[2 * i + 1] =
             quarter_on(s->bench, (struct vertex){far, cut->side}, i);
-        s->tips[2 * i] =
-            quarter_on(s->bench, (struct vertex){far, zero}, i);
+        s->tips[2 * i] = quarter_on(s->bench, (struct vertex){far, zero}, i);
         s->tips[2 * i + 1] =
             quarter_on(s->bench, (struct vertex){b, cut->side}, i);
     }
@@ -187,8 +69,7 @@ static void place_parts(struct starring *s)
     for (size_t i = 0; i < PARTS; i++) {
         const struct input *input = &s->bench->heap->inputs.items[i];
         const struct cloth *cloth = placed(s->bench, input);
-        s->now[i] =
-            input->slanted ? slanted_cloth(s->bench, cloth) : cloth;
+        s->now[i] = input->slanted ? slanted_cloth(s->bench, cloth) : cloth;
     }
 }
 
@@ -201,22 +82,45 @@ static struct vertex past(struct vertex p, struct vertex q,
                  rational_mul(rational_sub(q.y, p.y), share));
 }
 
-/* The side of the line through p and q on which the cloth mostly lies: that of
- * the corner of its first face that is furthest from it. */
-static struct half_plane side_of(const struct cloth *cloth, struct vertex p,
-                                 struct vertex q)
+/* A point inside a finished part: of a diamond its middle, of a square and of a
+ * triangle the middle between its dot and the edge of the block. */
+static struct vertex inside_of(const struct starring *s, size_t part)
+{
+    const struct rational half = rational_make(1, 2);
+    struct vertex a = s->middle, b;
+    if (part < POINTS) {
+        b = s->tips[part];
+    } else {
+        const size_t quarter = (part - POINTS) % QUARTERS;
+        const struct rational b_wide = s->bench->heap->width;
+        const struct rational zero = rational_whole(0);
+        const bool square = part < FIRST_TRIANGLE;
+        a = s->dots[square ? (2 * quarter + 7) % POINTS : 2 * quarter];
+        b = quarter_on(s->bench,
+                       square
+                           ? (struct vertex){zero, zero}
+                           : (struct vertex){rational_mul(b_wide, half), zero},
+                       quarter);
+    }
+    return (struct vertex){rational_mul(rational_add(a.x, b.x), half),
+                           rational_mul(rational_add(a.y, b.y), half)};
+}
+
+/* The side of the line through p and q on which the finished part lies. Its
+ * cloth may lie mostly on the other one where seams are wider than it. */
+static struct half_plane side_of(const struct starring *s, size_t part,
+                                 struct vertex p, struct vertex q)
 {
     const struct half_plane plane = half_plane_left(p, q);
-    struct rational sum = rational_whole(0);
-    const struct face *face = &cloth->faces.items[0];
-    for (size_t i = 0; i < face->count; i++)
-        sum = rational_add(sum, half_plane_side(plane, face->points[i]));
-    return rational_sign(sum) > 0 ? half_plane_other(plane) : plane;
+    return rational_sign(half_plane_side(plane, inside_of(s, part))) > 0
+               ? half_plane_other(plane)
+               : plane;
 }
 
 /* ---- what is seen ---- */
 
-/* Some parts of the star, sewn together or not, where they lie apart by gaps. */
+/* Some parts of the star, sewn together or not, where they lie apart by gaps.
+ */
 struct group {
     const size_t *parts;
     size_t count;
@@ -290,9 +194,8 @@ static void sew(struct starring *s, struct action *action,
     const struct vertex p = seam.seam.from, q = seam.seam.to;
     const size_t parts[2] = {seam.before, seam.next};
     for (size_t i = 0; i < 2; i++) {
-        const struct cloth *cloth = s->now[parts[i]];
         s->now[parts[i]] =
-            cloth_clipped(arena, cloth, side_of(cloth, p, q));
+            cloth_clipped(arena, s->now[parts[i]], side_of(s, parts[i], p, q));
     }
     cloth_add_seam(arena, s->seams, sew_seam(s->bench, action, seam));
 }
@@ -302,12 +205,11 @@ static struct sewn_seam spoke(const struct starring *s, size_t dot)
 {
     static const int across[POINTS][2] = {{1, 0},  {1, 1},   {0, 1},  {-1, 1},
                                           {-1, 0}, {-1, -1}, {0, -1}, {1, -1}};
-    return (struct sewn_seam){
-        .seam = {.from = s->middle, .to = s->dots[dot]},
-        .before = (dot + POINTS - 1) % POINTS,
-        .next = dot,
-        .across_x = across[dot][0],
-        .across_y = across[dot][1]};
+    return (struct sewn_seam){.seam = {.from = s->middle, .to = s->dots[dot]},
+                              .before = (dot + POINTS - 1) % POINTS,
+                              .next = dot,
+                              .across_x = across[dot][0],
+                              .across_y = across[dot][1]};
 }
 
 /* From the raw edges in the middle, which lie s * sqrt 2 behind it, to the dot.
@@ -317,10 +219,10 @@ static void mark_spoke(const struct starring *s, struct action *action,
 {
     const struct rational behind =
         rational_mul(s->bench->seam, rational_root(2));
-    mark_stitches(s, action,
-                  past(s->dots[dot], s->middle, behind,
-                       s->bench->heap->of.star.cut.side),
-                  s->dots[dot], group);
+    mark_stitches(
+        s, action,
+        past(s->dots[dot], s->middle, behind, s->bench->heap->of.star.cut.side),
+        s->dots[dot], group);
     mark_dot(s, action, s->dots[dot], group);
 }
 
@@ -357,10 +259,8 @@ static void show_dots(const struct starring *s, struct action *action)
     show_marked(s, action, 0, zero, zero);
     show_marked(s, action, FIRST_SQUARE, zero, below);
     show_marked(s, action, FIRST_TRIANGLE, right, below);
-    const struct vertex dots[] = {{a, zero},
-                                  {h, h},
-                                  {a, below},
-                                  {rational_add(right, a), below}};
+    const struct vertex dots[] = {
+        {a, zero}, {h, h}, {a, below}, {rational_add(right, a), below}};
     for (size_t i = 0; i < sizeof dots / sizeof dots[0]; i++)
         mark_line(s->bench, &action->parted, MARK_DOT, dots[i], dots[i]);
 }
@@ -448,8 +348,8 @@ static void cut_tips(struct starring *s, size_t dot)
         const size_t beside = (dot + (i == 0 ? 1 : POINTS - 1)) % POINTS;
         const size_t diamond = i == 0 ? dot : (dot + POINTS - 1) % POINTS;
         const size_t triangle = part_at(beside);
-        const struct half_plane plane = side_of(
-            s->now[triangle], s->dots[dot], s->tips[diamond]);
+        const struct half_plane plane =
+            side_of(s, triangle, s->dots[dot], s->tips[diamond]);
         s->now[triangle] =
             cloth_clipped(s->bench->arena, s->now[triangle], plane);
     }
@@ -576,9 +476,8 @@ static void square_up(struct starring *s)
     for (size_t i = 0; i < PARTS; i++)
         cloth_add_all(bench->arena, whole,
                       cloth_within(bench->arena, s->now[i], edge));
-    show(bench, &bench->heap->actions
-                     .items[bench->heap->actions.count - 1]
-                     .after,
+    show(bench,
+         &bench->heap->actions.items[bench->heap->actions.count - 1].after,
          whole, WHOLE, 0, 0);
     for (size_t i = 0; i < s->seams->seams.count; i++)
         cloth_add_seam(bench->arena, whole, s->seams->seams.items[i]);

@@ -31,8 +31,7 @@ static const char *star_says(const struct wording *w, const struct heap *heap,
 
 /* Where the strip is what the star asks for, or no ruler shows what it is more,
  * nothing is said of it. */
-static const char *star_growth(const struct wording *w,
-                               const struct heap *heap)
+static const char *star_growth(const struct wording *w, const struct heap *heap)
 {
     return is_no_length(w, heap->of.star.cut.growth)
                ? ""
@@ -52,8 +51,7 @@ static struct told_action word_pairs(const struct wording *w,
         .sew = word_then(w, sew, star_growth(w, heap)),
         .cut = "",
         .trim = "",
-        .again = star_says(w, heap,
-                           alike ? "star.again" : "star.again-two")};
+        .again = star_says(w, heap, alike ? "star.again" : "star.again-two")};
 }
 
 /* Laid and sewn in one figure, so that one text tells it. */
@@ -74,8 +72,7 @@ static struct told_action word_star(const struct wording *w,
         .draw = "",
         .sew = star_says(w, heap, keys[number]),
         .cut = "",
-        .trim =
-            number == LAST_SQUARES ? star_says(w, heap, "star.trim") : "",
+        .trim = number == LAST_SQUARES ? star_says(w, heap, "star.trim") : "",
         .again = ""};
 }
 

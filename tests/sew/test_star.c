@@ -22,8 +22,8 @@ struct told_cell {
 struct quilt {
     struct told_cell cells[MOST * MOST];
     int across, down;
-    int side;   /* in eighths, */
-    bool strip; /* or of its strip */
+    int side;    /* in eighths, */
+    bool strip;  /* or of its strip */
     double size; /* of a block */
 };
 
@@ -38,9 +38,8 @@ static struct quilt any_quilt(struct unit_random *random)
                           .down = 1 + below(random, MOST),
                           .strip = below(random, 3) == 0};
     quilt.side = quilt.strip ? 8 + below(random, 40) : 24 + below(random, 150);
-    quilt.size = quilt.strip
-                     ? (quilt.side / 8.0 - 0.5) * (2 + 2 * sqrt(2.0))
-                     : quilt.side / 8.0;
+    quilt.size = quilt.strip ? (quilt.side / 8.0 - 0.5) * (2 + 2 * sqrt(2.0))
+                             : quilt.side / 8.0;
     for (int i = 0; i < quilt.across * quilt.down; i++) {
         struct told_cell *cell = &quilt.cells[i];
         cell->plain = i > 0 && below(random, 4) == 0;
@@ -90,8 +89,8 @@ static const char *source_of(struct arena *arena, const struct quilt *quilt)
         buffer_printf(&text, "<use unit=\"u%d\" turn=\"%u\" mirror=\"%s\"", i,
                       cell->o.turn * 90, cell->o.mirror ? "yes" : "no");
         if (cell->cast)
-            buffer_printf(&text, " with=\"a=%s b=%s\"",
-                          names[cell->fabrics[0]], names[cell->fabrics[1]]);
+            buffer_printf(&text, " with=\"a=%s b=%s\"", names[cell->fabrics[0]],
+                          names[cell->fabrics[1]]);
         buffer_text(&text, "/>");
     }
     buffer_text(&text, "</grid></quilt>\n");
@@ -137,8 +136,7 @@ static void around(double x, double y, double reach, double first, int count,
                    double points[][2])
 {
     for (int i = 0; i < count; i++) {
-        const double turn =
-            acos(-1.0) * 2 * (first + 8.0 / count * i) / 8.0;
+        const double turn = acos(-1.0) * 2 * (first + 8.0 / count * i) / 8.0;
         points[i][0] = x + reach * sin(turn);
         points[i][1] = y - reach * cos(turn);
     }
@@ -226,8 +224,8 @@ static void assert_painted(const struct small *s, const struct quilt *quilt)
     paint_quilt(&painter, quilt);
     double off = 0;
     for (int i = 0; i < FABRICS; i++) {
-        GEOSGeometry *found = fabric_geometry(
-            painter.geos, s->sewn->quilts.items[0].cloth, i);
+        GEOSGeometry *found =
+            fabric_geometry(painter.geos, s->sewn->quilts.items[0].cloth, i);
         GEOSGeometry *other =
             GEOSSymDifference_r(painter.geos, painter.painted[i], found);
         assert_non_null(other);
@@ -291,13 +289,21 @@ static const struct heap *only_star(const struct small *s)
 static void test_turns_are_one(void **state)
 {
     const struct small s = small_sew(
-        *state,
-        "<unit id=\"u\">" TWO "</unit><unit id=\"v\">" STAR(
-            "points=\"flame\" second=\"night\" corners=\"glow\"") "</unit>"
-        "<quilt id=\"q\"><grid across=\"3\" down=\"2\"><use unit=\"u\"/>"
-        "<use unit=\"u\" turn=\"90\"/><use unit=\"u\" turn=\"180\"/>"
-        "<use unit=\"u\" turn=\"270\"/><use unit=\"v\" mirror=\"yes\"/>"
-        "<use unit=\"v\" mirror=\"yes\" turn=\"90\"/></grid></quilt>");
+        *state, "<unit id=\"u\">" TWO "</unit><unit id=\"v\">" STAR(
+                    "points=\"flame\" second=\"night\" "
+                    "corners=\"glow\"") "</unit>"
+                                        "<quilt id=\"q\"><grid "
+                                        "across=\"3\" down=\"2\"><use "
+                                        "unit=\"u\"/>"
+                                        "<use unit=\"u\" "
+                                        "turn=\"90\"/><use unit=\"u\" "
+                                        "turn=\"180\"/>"
+                                        "<use unit=\"u\" "
+                                        "turn=\"270\"/><use unit=\"v\" "
+                                        "mirror=\"yes\"/>"
+                                        "<use unit=\"v\" "
+                                        "mirror=\"yes\" "
+                                        "turn=\"90\"/></grid></quilt>");
     const struct heap *star = only_star(&s);
     assert_int_equal(star->count, 6);
     assert_int_equal(star->symmetry, 1);
@@ -307,8 +313,7 @@ static void test_turns_are_one(void **state)
  * each by the number that a star takes of it. */
 static void test_parts(void **state)
 {
-    const struct small s = small_sew(
-        *state, "<quilt id=\"q\">" TWO "</quilt>");
+    const struct small s = small_sew(*state, "<quilt id=\"q\">" TWO "</quilt>");
     const struct sewn_quilt *quilt = &s.sewn->quilts.items[0];
     const struct heap *star = only_star(&s);
     size_t diamonds = 0, squares = 0, triangles = 0;
@@ -324,9 +329,9 @@ static void test_parts(void **state)
         assert_int_equal(cut->strip->degrees, 45);
         assert_false(cut->strip->turned);
         /* Four equal sides: across the cuts as far as between the edges. */
-        assert_true(rational_equal(
-            cut->strip->advance,
-            rational_mul(rational_whole(3), rational_root(2))));
+        assert_true(
+            rational_equal(cut->strip->advance,
+                           rational_mul(rational_whole(3), rational_root(2))));
     }
     assert_int_equal(diamonds, 8);
     assert_int_equal(squares, 4);
@@ -337,8 +342,7 @@ static void test_parts(void **state)
  * to a point at the edge; each is as long as a diamond's side. */
 static void test_seams(void **state)
 {
-    const struct small s = small_sew(
-        *state, "<quilt id=\"q\">" TWO "</quilt>");
+    const struct small s = small_sew(*state, "<quilt id=\"q\">" TWO "</quilt>");
     const struct heap *star = only_star(&s);
     const double a = 12 / (2 + sqrt(2.0));
     assert_int_equal(star->cloth->seams.count, 24);
@@ -357,6 +361,23 @@ static void test_seams(void **state)
     }
     assert_int_equal(from_middle, 8);
     assert_int_equal(to_edge, 16);
+}
+
+/* Smaller than its seams are wide: cloth lies mostly beyond them, and the
+ * proofs on the cloth hold all the same. */
+static void test_small(void **state)
+{
+    static const char *const sizes[] = {"size=\"1/8\"", "size=\"1/100\"",
+                                        "size=\"1\"", "strip=\"5/8\""};
+    for (size_t i = 0; i < UNIT_COUNT(sizes); i++) {
+        const struct small s = small_sew(
+            *state,
+            arena_printf(*state,
+                         "<quilt id=\"q\"><eight-pointed-star "
+                         "points=\"night\" corners=\"glow\" %s/></quilt>",
+                         sizes[i]));
+        assert_int_equal(only_star(&s)->cloth->faces.count, 16);
+    }
 }
 
 /* A print that has one way lies upright in the squares, in one diamond and in
@@ -387,26 +408,26 @@ static void test_prints(void **state)
 
 /* ---- slips ---- */
 
-#define BLOCK(star)                                                         \
-    "<block id=\"b\" width=\"12\" height=\"12\">" star "<picture>"           \
-    "<shape fabric=\"glow\" points=\"0,0 12,0 12,12 0,12\"/>"                \
-    "<shape fabric=\"flame\" points=\"12-6r2,0 6r2,0 6,6r2-6\"/>"            \
-    "<shape fabric=\"flame\" points=\"12,12-6r2 12,6r2 18-6r2,6\"/>"         \
-    "<shape fabric=\"flame\" points=\"12-6r2,12 6r2,12 6,18-6r2\"/>"         \
-    "<shape fabric=\"flame\" points=\"0,12-6r2 0,6r2 6r2-6,6\"/>"            \
-    "<shape fabric=\"night\" points=\"6,6 6,6r2-6 6r2,0 6r2,12-6r2\"/>"      \
-    "<shape fabric=\"night\" points=\"6,6 18-6r2,6 12,6r2 6r2,6r2\"/>"       \
-    "<shape fabric=\"night\" points=\"6,6 6,18-6r2 12-6r2,12 12-6r2,6r2\"/>" \
+#define BLOCK(star)                                                           \
+    "<block id=\"b\" width=\"12\" height=\"12\">" star "<picture>"            \
+    "<shape fabric=\"glow\" points=\"0,0 12,0 12,12 0,12\"/>"                 \
+    "<shape fabric=\"flame\" points=\"12-6r2,0 6r2,0 6,6r2-6\"/>"             \
+    "<shape fabric=\"flame\" points=\"12,12-6r2 12,6r2 18-6r2,6\"/>"          \
+    "<shape fabric=\"flame\" points=\"12-6r2,12 6r2,12 6,18-6r2\"/>"          \
+    "<shape fabric=\"flame\" points=\"0,12-6r2 0,6r2 6r2-6,6\"/>"             \
+    "<shape fabric=\"night\" points=\"6,6 6,6r2-6 6r2,0 6r2,12-6r2\"/>"       \
+    "<shape fabric=\"night\" points=\"6,6 18-6r2,6 12,6r2 6r2,6r2\"/>"        \
+    "<shape fabric=\"night\" points=\"6,6 6,18-6r2 12-6r2,12 12-6r2,6r2\"/>"  \
     "<shape fabric=\"night\" points=\"6,6 6r2-6,6 0,12-6r2 12-6r2,12-6r2\"/>" \
-    "<shape fabric=\"glow\" points=\"6,6 6,6r2-6 12-6r2,0 12-6r2,12-6r2\"/>" \
+    "<shape fabric=\"glow\" points=\"6,6 6,6r2-6 12-6r2,0 12-6r2,12-6r2\"/>"  \
     "</picture></block><quilt id=\"q\"><use block=\"b\"/></quilt>"
 
 /* One slip at a time is found: two fabrics exchanged, one named wrongly. */
 static void test_slips(void **state)
 {
-    const struct small right = small_sew(
-        *state, BLOCK(STAR("points=\"night\" second=\"glow\" "
-                           "corners=\"glow\" sides=\"flame\"")));
+    const struct small right =
+        small_sew(*state, BLOCK(STAR("points=\"night\" second=\"glow\" "
+                                     "corners=\"glow\" sides=\"flame\"")));
     expect_clean(&right);
     static const char *const wrong[] = {
         BLOCK(STAR("points=\"glow\" second=\"night\" corners=\"glow\" "
@@ -433,6 +454,7 @@ int main(void)
         cmocka_unit_test(test_turns_are_one),
         cmocka_unit_test(test_parts),
         cmocka_unit_test(test_seams),
+        cmocka_unit_test(test_small),
         cmocka_unit_test(test_prints),
         cmocka_unit_test(test_slips),
     };
