@@ -52,24 +52,26 @@ static void read_layers(struct reader *reader, const json_t *from,
     between->gap = data_length(reader, from, "battingGap");
 }
 
-/* Labels of pages are texts, as they are printed. */
+/* One of `cloths` or `steps`: labels of pages are texts, as they are printed. */
+static void read_pages_of(struct reader *reader, const json_t *pages,
+                          const char *key, bool cloths,
+                          struct revision_colorway *colorway)
+{
+    const json_t *list = data_list(reader, pages, key);
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        const json_t *from = json_array_get(list, i);
+        *LIST_ADD(reader->arena, &colorway->pages) = (struct revision_page){
+            cloths ? data_fabric(reader, from, "fabric") : NOWHERE,
+            cloths ? 0 : data_count(reader, from, "number"),
+            data_text(reader, from, "page")};
+    }
+}
+
 static void read_pages(struct reader *reader, const json_t *pages,
                        struct revision_colorway *colorway)
 {
-    const json_t *cloths = data_list(reader, pages, "cloths");
-    const json_t *steps = data_list(reader, pages, "steps");
-    for (size_t i = 0; i < json_array_size(cloths); i++) {
-        const json_t *from = json_array_get(cloths, i);
-        *LIST_ADD(reader->arena, &colorway->pages) = (struct revision_page){
-            data_fabric(reader, from, "fabric"), 0,
-            data_text(reader, from, "page")};
-    }
-    for (size_t i = 0; i < json_array_size(steps); i++) {
-        const json_t *from = json_array_get(steps, i);
-        *LIST_ADD(reader->arena, &colorway->pages) = (struct revision_page){
-            NOWHERE, data_count(reader, from, "number"),
-            data_text(reader, from, "page")};
-    }
+    read_pages_of(reader, pages, "cloths", true, colorway);
+    read_pages_of(reader, pages, "steps", false, colorway);
 }
 
 /* In their order, in which a renamed one is found again. */
@@ -94,28 +96,28 @@ void read_colorways(struct reader *reader, const json_t *colorways,
 }
 
 /* All colorways of a quilt have the same steps, and mostly on the same pages;
- * the first booklet that tells it stands for them. */
-const char *page_of_step(const struct revision_quilt *quilt, size_t number)
+ * the first booklet that tells it stands for them. `fabric` is NOWHERE for a
+ * step. */
+static const char *page_of(const struct revision_quilt *quilt, int fabric,
+                           size_t step)
 {
     for (size_t c = 0; c < quilt->colorways.count; c++)
         for (size_t i = 0; i < quilt->colorways.items[c].pages.count; i++) {
             const struct revision_page *page =
                 &quilt->colorways.items[c].pages.items[i];
-            if (page->fabric == NOWHERE && page->step == number)
+            if (page->fabric == fabric && page->step == step)
                 return page->page;
         }
     return NULL;
 }
 
+const char *page_of_step(const struct revision_quilt *quilt, size_t number)
+{
+    return page_of(quilt, NOWHERE, number);
+}
+
 /* The page on which the cutting of the cloth begins; its pieces are there. */
 const char *page_of_cloth(const struct revision_quilt *quilt, int fabric)
 {
-    for (size_t c = 0; c < quilt->colorways.count; c++)
-        for (size_t i = 0; i < quilt->colorways.items[c].pages.count; i++) {
-            const struct revision_page *page =
-                &quilt->colorways.items[c].pages.items[i];
-            if (page->fabric != NOWHERE && page->fabric == fabric)
-                return page->page;
-        }
-    return NULL;
+    return fabric == NOWHERE ? NULL : page_of(quilt, fabric, 0);
 }

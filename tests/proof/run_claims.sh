@@ -6,27 +6,8 @@
 # 46" each is one. What a page says of itself ("3 / 12") is no claim. And how
 # claims are shared, and what the command refuses.
 set -u
-cd "$(dirname "$0")/../.." || exit 2
-root=$PWD
-BUILD=${BUILD:-build}
-SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
-case $SEAMWRIGHT in
-/*) ;;
-*) SEAMWRIGHT=$root/$SEAMWRIGHT ;;
-esac
-work=$(mktemp -d) || exit 2
-trap 'rm -rf "$work"' EXIT
-failed=0
-export LC_ALL=C.UTF-8
-
-result() { # CASE PROBLEM: no problem is a success.
-    if [ -z "$2" ]; then
-        echo "ok $1"
-    else
-        echo "not ok $1: $2"
-        failed=1
-    fi
-}
+about=""
+. "$(dirname "$0")/packets.sh"
 
 # numbers: those of standard input, each once.
 numbers() {

@@ -3,27 +3,8 @@
 # it, and gathered: what is printed, with which status, and that nothing is
 # written. What is wrong in a table is told in tests/codes (claims-*).
 set -u
-cd "$(dirname "$0")/../.." || exit 2
-root=$PWD
-BUILD=${BUILD:-build}
-SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
-case $SEAMWRIGHT in
-/*) ;;
-*) SEAMWRIGHT=$root/$SEAMWRIGHT ;;
-esac
-work=$(mktemp -d) || exit 2
-trap 'rm -rf "$work"' EXIT
-failed=0
-export LC_ALL=C.UTF-8
-
-result() { # CASE PROBLEM: no problem is a success.
-    if [ -z "$2" ]; then
-        echo "ok gather: $1"
-    else
-        echo "not ok gather: $1: $2"
-        failed=1
-    fi
-}
+about="gather: "
+. "$(dirname "$0")/packets.sh"
 
 # fill FILE CLAIM ANSWER MEASURE: the two cells of the claim's row.
 fill() {
