@@ -289,7 +289,7 @@ static void draw_textures(const struct quilting_view *view, struct box *box)
     }
 }
 
-/* ---- the map ---- */
+/* ---- letters ---- */
 
 /* Is there room for a letter of that size around the middle? */
 static bool letter_fits(const struct quilting_view *view,
@@ -332,29 +332,6 @@ static void draw_letters(const struct quilting_view *view, struct box *box)
             box_label(view->canvas, box, at.x, at.y - size.height / 2.0, letter,
                       style, 0.0, true);
         }
-}
-
-/* Fillers are fine, so that the lines which make the areas are seen. */
-struct box *quilting_map(const struct canvas *canvas,
-                         const struct quilting_plan *plan,
-                         const struct colorway *colorway, double width,
-                         double height)
-{
-    struct quilting_view view = quilting_view(canvas, plan, colorway);
-    struct box *box = top_box(&view, width, height);
-    draw_pale_top(&view, box);
-    draw_textures(&view, box);
-    for (size_t i = 0; i < plan->lines.count; i++) {
-        const struct quilted_line *line = &plan->lines.items[i];
-        struct path_item style =
-            thread_line(canvas, plan, colorway, line->thread);
-        if (line->stage == STAGE_FILLERS)
-            style.stroke = LINE_FINE;
-        draw_quilted_line(&view, box, line, style);
-    }
-    draw_outline(&view, box);
-    draw_letters(&view, box);
-    return box;
 }
 
 /* ---- stages ---- */
@@ -436,6 +413,35 @@ struct box *quilting_stage(const struct canvas *canvas,
     }
     draw_outline(&view, box);
     draw_ends(&view, box, stage);
+    return box;
+}
+
+/* ---- the whole map ---- */
+
+/* Fillers are fine, so that the lines which make the areas are seen. Of a plan of
+ * one stage this is its figure, too. */
+struct box *quilting_map(const struct canvas *canvas,
+                         const struct quilting_plan *plan,
+                         const struct colorway *colorway, double width,
+                         double height)
+{
+    struct quilting_view view = quilting_view(canvas, plan, colorway);
+    struct box *box = top_box(&view, width, height);
+    enum quilting_stage only;
+    draw_pale_top(&view, box);
+    draw_textures(&view, box);
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        struct path_item style =
+            thread_line(canvas, plan, colorway, line->thread);
+        if (line->stage == STAGE_FILLERS)
+            style.stroke = LINE_FINE;
+        draw_quilted_line(&view, box, line, style);
+    }
+    draw_outline(&view, box);
+    if (quilting_stages(plan, &only) == 1)
+        draw_ends(&view, box, only);
+    draw_letters(&view, box);
     return box;
 }
 

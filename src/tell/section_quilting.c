@@ -34,7 +34,7 @@ static void add_thread_cell(const struct teller *t, struct told_row *row,
     cell->thread = thread;
 }
 
-/* ---- areas ---- */
+/* ---- stages ---- */
 
 /* In the colors of the booklet's colorway; what its kind of drawing asks for
  * is set by who calls. */
@@ -49,15 +49,108 @@ static struct told_figure figure_for(const struct teller *t,
                                 .told = told};
 }
 
-/* Kinds that are told in one row: filled by one element, on one cloth, with
- * nothing to tell of their paths. ensures: behind the last of them. */
+/* Why stages have this order stands with them in quilting.h; here it is told in
+ * a sentence. */
+static const char *stage_words(const struct wording *w,
+                               enum quilting_stage stage)
+{
+    switch (stage) {
+    case STAGE_DITCH:
+        return say(w->arena, w->phrases, "quilting.stage-ditch", NULL);
+    case STAGE_LINES:
+        return say(w->arena, w->phrases, "quilting.stage-lines", NULL);
+    case STAGE_ECHOES:
+        return say(w->arena, w->phrases, "quilting.stage-echoes", NULL);
+    case STAGE_FILLERS:
+    case QUILTING_STAGES:
+        break;
+    }
+    return say(w->arena, w->phrases, "quilting.stage-fillers", NULL);
+}
+
+/* The path of each thread of the stage. */
+static const char *route_words(const struct teller *t,
+                               enum quilting_stage stage)
+{
+    const struct wording *w = t->w;
+    const char *text = "";
+    for (size_t i = 0; i < t->plan->routes.count; i++) {
+        const struct quilted_route *route = &t->plan->routes.items[i];
+        if (route->stage != stage)
+            continue;
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.path", "thread",
+                             t->plan->told->threads.items[route->thread].id,
+                             "length", word_measured(w, route->stitched),
+                             "starts", say_count(w->arena, route->starts),
+                             "turns", say_count(w->arena, route->turns), NULL));
+    }
+    return text;
+}
+
+/* Swirls and pebbles alone leave no line that must be found. */
+static bool has_lines_to_find(const struct quilting_plan *plan)
+{
+    for (size_t i = 0; i < plan->rows.count; i++)
+        if (plan->rows.items[i].found != FOUND_FREE)
+            return true;
+    return false;
+}
+
+/* The signs of figures, and how long lines are begun. Customs differ in that:
+ * the booklet follows what the source asks for, and says nothing against the
+ * other way. */
+static const char *order_words(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    const char *dots = say(w->arena, w->phrases, "quilting.dots", NULL);
+    if (!has_lines_to_find(t->plan))
+        return dots;
+    return word_then(
+        w, dots,
+        t->plan->told->center_out
+            ? say(w->arena, w->phrases, "quilting.order-center", NULL)
+            : say(w->arena, w->phrases, "quilting.order-across", NULL));
+}
+
+/* A plan of one stage is its own map, which tells all of it. */
+static void add_stages(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    enum quilting_stage only;
+    if (quilting_stages(t->plan, &only) <= 1)
+        return;
+    add_heading(w, t->contents, PART_STAGES,
+                say(w->arena, w->phrases, "quilting.stages", NULL));
+    add_paragraph(w, t->contents, PART_STAGES,
+                  word_then(w,
+                            say(w->arena, w->phrases, "quilting.strong", NULL),
+                            order_words(t)));
+    for (int i = 0; i < QUILTING_STAGES; i++) {
+        const enum quilting_stage stage = (enum quilting_stage)i;
+        if (!quilting_has_stage(t->plan, stage))
+            continue;
+        struct told_figure figure =
+            figure_for(t, DRAWING_QUILTING_STAGE,
+                       word_then(w, stage_words(w, stage),
+                                 route_words(t, stage)),
+                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
+                           title_of_stage(w, stage), NULL));
+        figure.stage = stage;
+        add_figure(w, t->contents, PART_STAGES, figure);
+    }
+}
+
+/* ---- areas ---- */
+
+/* Kinds that are told in one row: filled by one element, with nothing to tell of
+ * their paths. ensures: behind the last of them. */
 static size_t row_end(const struct quilting_plan *plan, size_t first)
 {
     const struct quilted_kind *kinds = plan->kinds.items;
     size_t end = first + 1;
     while (end < plan->kinds.count && quilting_kind_shown(plan, end) &&
            kinds[first].fill != NULL && kinds[end].fill == kinds[first].fill &&
-           kinds[end].fabric == kinds[first].fabric &&
            quilting_path_plain(&kinds[first]) &&
            quilting_path_plain(&kinds[end]))
         end++;
@@ -104,10 +197,13 @@ static void add_kind_row(const struct teller *t, struct told_table *table,
     const struct quilted_kind *last = &t->plan->kinds.items[end - 1];
     struct told_row *row = add_row(w, table);
     size_t count = 0;
-    for (size_t i = first; i < end; i++)
+    bool several = false;
+    for (size_t i = first; i < end; i++) {
         count += t->plan->kinds.items[i].count;
+        several |= t->plan->kinds.items[i].fabric != kind->fabric;
+    }
     add_words_cell(w, row, row_letters(w, kind, last));
-    if (kind->fabric == NO_FABRIC)
+    if (several || kind->fabric == NO_FABRIC)
         add_words_cell(w, row,
                        say(w->arena, w->phrases, "quilting.several", NULL));
     else
@@ -143,6 +239,21 @@ static void add_other_row(const struct teller *t, struct told_table *table)
     add_words_cell(w, row, "");
 }
 
+/* What the map shows; of a plan of one stage also how it is stitched. That comes
+ * first of what there is, so that nothing is said of an order of stages. */
+static const char *map_caption(const struct teller *t, size_t shown)
+{
+    const struct wording *w = t->w;
+    enum quilting_stage only;
+    const char *text =
+        shown > 0 ? say(w->arena, w->phrases, "quilting.map", NULL)
+                  : say(w->arena, w->phrases, "quilting.map-lines", NULL);
+    if (quilting_stages(t->plan, &only) != 1)
+        return text;
+    text = word_then(w, text, route_words(t, only));
+    return word_then(w, text, order_words(t));
+}
+
 /* The map tells where each letter is, the table what it stands for. Lines that
  * fill nothing leave nothing to tell in a table. */
 static void add_areas(const struct teller *t)
@@ -152,14 +263,10 @@ static void add_areas(const struct teller *t)
     size_t shown = 0;
     for (size_t i = 0; i < t->plan->kinds.count; i++)
         shown += quilting_kind_shown(t->plan, i);
-    add_figure(
-        w, t->contents, PART_AREAS,
-        figure_for(t, DRAWING_QUILTING_MAP,
-                   shown > 0
-                       ? say(w->arena, w->phrases, "quilting.map", NULL)
-                       : say(w->arena, w->phrases, "quilting.map-lines", NULL),
-                   say(w->arena, w->phrases, "quilting.map-told", "count",
-                       say_count(w->arena, shown), NULL)));
+    add_figure(w, t->contents, PART_AREAS,
+               figure_for(t, DRAWING_QUILTING_MAP, map_caption(t, shown),
+                          say(w->arena, w->phrases, "quilting.map-told",
+                              "count", say_count(w->arena, shown), NULL)));
     if (shown == 0)
         return;
     add_column(w, &table, COLUMN_WORDS,
@@ -181,82 +288,6 @@ static void add_areas(const struct teller *t)
     }
     add_other_row(t, &table);
     add_table(w, t->contents, PART_AREAS, table);
-}
-
-/* ---- stages ---- */
-
-/* Why stages have this order stands with them in quilting.h; here it is told in
- * a sentence. */
-static const char *stage_words(const struct wording *w,
-                               enum quilting_stage stage)
-{
-    switch (stage) {
-    case STAGE_DITCH:
-        return say(w->arena, w->phrases, "quilting.stage-ditch", NULL);
-    case STAGE_LINES:
-        return say(w->arena, w->phrases, "quilting.stage-lines", NULL);
-    case STAGE_ECHOES:
-        return say(w->arena, w->phrases, "quilting.stage-echoes", NULL);
-    case STAGE_FILLERS:
-    case QUILTING_STAGES:
-        break;
-    }
-    return say(w->arena, w->phrases, "quilting.stage-fillers", NULL);
-}
-
-/* What the stage is, and the path of each of its threads. */
-static const char *stage_caption(const struct teller *t,
-                                 enum quilting_stage stage)
-{
-    const struct wording *w = t->w;
-    const char *text = stage_words(w, stage);
-    for (size_t i = 0; i < t->plan->routes.count; i++) {
-        const struct quilted_route *route = &t->plan->routes.items[i];
-        if (route->stage != stage)
-            continue;
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "quilting.path", "thread",
-                             t->plan->told->threads.items[route->thread].id,
-                             "length", word_measured(w, route->stitched),
-                             "starts", say_count(w->arena, route->starts),
-                             "turns", say_count(w->arena, route->turns), NULL));
-    }
-    return text;
-}
-
-/* A stage without any path has no figure. */
-static bool has_stage(const struct quilting_plan *plan,
-                      enum quilting_stage stage)
-{
-    for (size_t i = 0; i < plan->routes.count; i++)
-        if (plan->routes.items[i].stage == stage)
-            return true;
-    return false;
-}
-
-/* Customs differ in how long lines are begun: the booklet follows what the
- * source asks for, and says nothing against the other way. */
-static void add_stages(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    add_heading(w, t->contents, PART_STAGES,
-                say(w->arena, w->phrases, "quilting.stages", NULL));
-    add_paragraph(
-        w, t->contents, PART_STAGES,
-        t->plan->told->center_out
-            ? say(w->arena, w->phrases, "quilting.order-center", NULL)
-            : say(w->arena, w->phrases, "quilting.order-across", NULL));
-    for (int i = 0; i < QUILTING_STAGES; i++) {
-        const enum quilting_stage stage = (enum quilting_stage)i;
-        if (!has_stage(t->plan, stage))
-            continue;
-        struct told_figure figure =
-            figure_for(t, DRAWING_QUILTING_STAGE, stage_caption(t, stage),
-                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
-                           title_of_stage(w, stage), NULL));
-        figure.stage = stage;
-        add_figure(w, t->contents, PART_STAGES, figure);
-    }
 }
 
 /* ---- lines ---- */
@@ -285,16 +316,18 @@ static void add_lines(const struct teller *t)
 {
     const struct wording *w = t->w;
     struct told_table table = {.columns = {0}};
+    if (!has_lines_to_find(t->plan))
+        return;
     add_heading(w, t->contents, PART_LINES,
                 say(w->arena, w->phrases, "quilting.lines", NULL));
     const size_t percent = (size_t)floor(100.0 * quilting_unmarked(t->plan));
-    add_paragraph(
-        w, t->contents, PART_LINES,
-        word_then(w,
-                  say(w->arena, w->phrases, "quilting.unmarked", "percent",
-                      say_count(w->arena, percent), NULL),
-                  say(w->arena, w->phrases, "quilting.ruler", "edge",
-                      word_length_unit(w, t->plan->told->foot), NULL)));
+    add_paragraph(w, t->contents, PART_LINES,
+                  word_then(w,
+                            say(w->arena, w->phrases, "quilting.unmarked",
+                                "percent", say_count(w->arena, percent), NULL),
+                            say(w->arena, w->phrases, "quilting.ruler", "edge",
+                                word_length_unit(w, t->plan->told->foot),
+                                NULL)));
     add_column(w, &table, COLUMN_WORDS,
                say(w->arena, w->phrases, "quilting.line", NULL));
     add_column(w, &table, COLUMN_WORDS,
@@ -548,7 +581,8 @@ static void add_facts(const struct teller *t)
  * (fabricbias.com, February 2006) or cold brings back
  * (sewberkeley.wordpress.com, July 2014), chalk (cutitstraight.blogspot.com,
  * September 2012), breaks (generations-quilt-patterns.com). Makers know their
- * wares, so they come last and above all. */
+ * wares, so they come last and above all. Where all is stitched by eye there is
+ * no ruler and no mark. */
 static void add_cautions(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -557,12 +591,14 @@ static void add_cautions(const struct teller *t)
                 say(w->arena, w->phrases, "quilting.cautions", NULL));
     texts_add(w, &list,
               say(w->arena, w->phrases, "quilting.caution-needle", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-ruler", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-ink", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-iron", NULL));
+    if (has_lines_to_find(t->plan)) {
+        texts_add(w, &list,
+                  say(w->arena, w->phrases, "quilting.caution-ruler", NULL));
+        texts_add(w, &list,
+                  say(w->arena, w->phrases, "quilting.caution-ink", NULL));
+        texts_add(w, &list,
+                  say(w->arena, w->phrases, "quilting.caution-iron", NULL));
+    }
     texts_add(w, &list,
               say(w->arena, w->phrases, "quilting.caution-rest", NULL));
     texts_add(w, &list,
@@ -579,8 +615,11 @@ struct contents tell_quilting(const struct wording *w,
     const struct teller t = {
         w, &contents, plan, plan->quilting,
         (size_t)(plan->colorway - w->design->colorways.items)};
+    enum quilting_stage only;
     add_title(w, &contents, say(w->arena, w->phrases, "quilting.title", NULL),
-              say(w->arena, w->phrases, "quilting.lead", NULL));
+              quilting_stages(plan->quilting, &only) > 1
+                  ? say(w->arena, w->phrases, "quilting.lead", NULL)
+                  : say(w->arena, w->phrases, "quilting.lead-one", NULL));
     add_areas(&t);
     add_facts(&t);
     add_cautions(&t);
