@@ -260,7 +260,7 @@ static void add_threads(struct booklet *booklet,
                         const struct contents *contents)
 {
     const double wide = booklet->flow.canvas.width;
-    const double widths[] = {wide * 0.10, wide * 0.33, wide * 0.09,
+    const double widths[] = {wide * 0.13, wide * 0.30, wide * 0.09,
                              wide * 0.07, wide * 0.06, wide * 0.08,
                              wide * 0.11, wide * 0.08, wide * 0.08};
     const struct step_head head = {
@@ -347,25 +347,36 @@ static void add_before(struct booklet *booklet, const struct contents *contents)
 /* Beside words it is as wide as half of the measure, and no higher than that. */
 #define MAP_BESIDE MM(94.0)
 
-/* The map below what is said of it, or above it, `width` wide. */
+/* Where what is said of the map stands. */
+enum map_words { WORDS_ABOVE, WORDS_BELOW, WORDS_ELSEWHERE };
+
+/* What is said of the map; of a plan of one stage it is long. */
+static struct box *map_words(struct booklet *booklet,
+                             const struct contents *contents, double width)
+{
+    return box_text(
+        &booklet->flow.canvas,
+        content_of(contents, PART_AREAS, CONTENT_FIGURE)->as.figure.caption,
+        style_body(), fmin(width, columns_wide(8)));
+}
+
+/* `width` wide, the map no higher than `height`. */
 static struct box *map_box(struct booklet *booklet,
                            const struct contents *contents, double width,
-                           double height, bool words_first)
+                           double height, enum map_words place)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct told_figure *told =
         &content_of(contents, PART_AREAS, CONTENT_FIGURE)->as.figure;
-    struct box *words = box_text(canvas, told->caption, style_body(),
-                                 fmin(width, columns_wide(8)));
     struct box *map = figure_of(booklet, told, width, height);
-    struct box *box = box_new(canvas, width,
-                              words->height + SPACE_HALF + map->height);
-    const double down = words->height + SPACE_HALF;
-    if (words_first)
+    struct box *words = map_words(booklet, contents, width);
+    const double below = place == WORDS_ELSEWHERE ? 0.0 : words->height;
+    struct box *box = box_new(canvas, width, below + SPACE_HALF + map->height);
+    if (place == WORDS_ABOVE)
         box_put(canvas, box, words, 0.0, 0.0);
     put_figure(booklet, box, map, (width - map->width) / 2.0,
-               words_first ? down : 0.0, told->told);
-    if (!words_first)
+               place == WORDS_ABOVE ? below + SPACE_HALF : 0.0, told->told);
+    if (place == WORDS_BELOW)
         box_put(canvas, box, words, 0.0, map->height + SPACE_HALF);
     name_quilting_figure(booklet, "quilting",
                          title_of_quilting(&booklet->wording), map);
@@ -380,15 +391,13 @@ static void add_large_map(struct booklet *booklet,
     struct flow *flow = &booklet->flow;
     const struct canvas *canvas = &flow->canvas;
     const struct box *head = flow->boxes.items[flow->boxes.count - 1];
-    const struct told_figure *told =
-        &content_of(contents, PART_AREAS, CONTENT_FIGURE)->as.figure;
-    const struct box *words =
-        box_text(canvas, told->caption, style_body(), columns_wide(8));
+    const struct box *words = map_words(booklet, contents, canvas->width);
     const double room = flow_page_height(flow) - head->height - words->height -
                         SPACE_LINE - SPACE_HALF - 1.0;
     flow_add(flow,
              map_box(booklet, contents, canvas->width,
-                     room - below < MAP_LEAST ? room : room - below, true),
+                     room - below < MAP_LEAST ? room : room - below,
+                     WORDS_ABOVE),
              SPACE_HALF);
 }
 
@@ -445,39 +454,52 @@ static struct box *stages_box(struct booklet *booklet,
     return headed(booklet, contents, PART_STAGES, below, width);
 }
 
+/* One below the other. */
+static struct box *stacked(const struct canvas *canvas, struct box *above,
+                           struct box *below)
+{
+    struct box *box = box_new(canvas, above->width,
+                              above->height + SPACE_HALF + below->height);
+    box_put(canvas, box, above, 0.0, 0.0);
+    box_put(canvas, box, below, 0.0, above->height + SPACE_HALF);
+    return box;
+}
+
 /* Cautions, and the size below them: both are read before the first stitch, and
  * there is no room for a second heading. */
 static struct box *words_box(struct booklet *booklet,
                              const struct contents *contents)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
     const double width = columns_wide(6);
-    const struct box *cautions = cautions_box(booklet, contents, width);
-    const struct box *facts = place_paragraph(
-        canvas,
-        &content_of(contents, PART_FACTS, CONTENT_PARAGRAPH)->as.paragraph,
-        style_body(), width);
-    struct box *box = box_new(canvas, width,
-                              cautions->height + SPACE_HALF + facts->height);
-    box_put(canvas, box, cautions, 0.0, 0.0);
-    box_put(canvas, box, facts, 0.0, cautions->height + SPACE_HALF);
-    return box;
+    return stacked(
+        &booklet->flow.canvas, cautions_box(booklet, contents, width),
+        place_paragraph(
+            &booklet->flow.canvas,
+            &content_of(contents, PART_FACTS, CONTENT_PARAGRAPH)->as.paragraph,
+            style_body(), width));
 }
 
 /* The map of a short plan is half as wide as the page. Beside it stands what is
- * said before the first stitch or, where there are two stages, their figures. */
+ * said before the first stitch or, where there are two stages, their figures;
+ * what is said of the map, too, where that is not higher than the map. */
 static void open_short(struct booklet *booklet, const struct contents *contents,
                        size_t stages, double size)
 {
-    const double width = columns_wide(6);
-    const struct box *beside = stages > 1 ? stages_box(booklet, contents)
-                                          : words_box(booklet, contents);
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const double width = columns_wide(6), height = MAP_BESIDE * size;
+    struct box *beside = stages > 1 ? stages_box(booklet, contents)
+                                    : words_box(booklet, contents);
+    struct box *words = map_words(booklet, contents, width);
+    const bool fits =
+        stages <= 1 && beside->height + words->height < MAP_BESIDE;
     if (stages > 1)
         add_before(booklet, contents);
+    if (fits)
+        beside = stacked(canvas, beside, words);
     flow_add(&booklet->flow,
-             side_by_side(&booklet->flow.canvas,
-                          map_box(booklet, contents, width - SPACE_HALF,
-                                  MAP_BESIDE * size, false),
+             side_by_side(canvas,
+                          map_box(booklet, contents, width - SPACE_HALF, height,
+                                  fits ? WORDS_ELSEWHERE : WORDS_BELOW),
                           beside),
              stages > 1 ? SPACE_LINE : SPACE_HALF);
     add_rows(booklet, area_rows(booklet, contents));

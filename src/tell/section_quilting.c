@@ -4,6 +4,7 @@
 #include "quilting_words.h"
 
 #include <math.h>
+#include <string.h>
 
 struct teller {
     const struct wording *w;
@@ -292,12 +293,34 @@ static void add_areas(const struct teller *t)
 
 /* ---- lines ---- */
 
-/* What is stitched by eye has areas, and no longest line. */
+/* Do two rows say the same of other lines? */
+static bool same_words(const struct teller *t, const struct quilted_row *a,
+                       const struct quilted_row *b)
+{
+    return strcmp(word_line_of(t->w, t->plan, a->item),
+                  word_line_of(t->w, t->plan, b->item)) == 0 &&
+           strcmp(word_found(t->w, a), word_found(t->w, b)) == 0;
+}
+
+/* What is stitched by eye has areas, and no longest line. Rows that nobody
+ * could tell apart are one: ensures nothing for all but the first of them. */
 static void add_line_row(const struct teller *t, struct told_table *table,
-                         const struct quilted_row *line)
+                         size_t index)
 {
     const struct wording *w = t->w;
-    const bool free = line->found == FOUND_FREE;
+    const struct quilted_row *rows = t->plan->rows.items;
+    struct quilted_row all = rows[index];
+    const struct quilted_row *line = &all;
+    const bool free = all.found == FOUND_FREE;
+    for (size_t i = 0; i < t->plan->rows.count; i++) {
+        if (i == index || !same_words(t, &rows[i], &rows[index]))
+            continue;
+        if (i < index)
+            return;
+        all.lines += rows[i].lines;
+        all.longest = fmax(all.longest, rows[i].longest);
+        all.length += rows[i].length;
+    }
     struct told_row *row = add_row(w, table);
     add_words_cell(w, row, word_line_of(w, t->plan, line->item));
     add_words_cell(w, row, word_found(w, line));
@@ -339,7 +362,7 @@ static void add_lines(const struct teller *t)
     add_column(w, &table, COLUMN_AMOUNT,
                say(w->arena, w->phrases, "quilting.total", NULL));
     for (size_t i = 0; i < t->plan->rows.count; i++)
-        add_line_row(t, &table, &t->plan->rows.items[i]);
+        add_line_row(t, &table, i);
     add_table(w, t->contents, PART_LINES, table);
 }
 
