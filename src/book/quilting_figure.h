@@ -66,9 +66,11 @@ struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
 void draw_pale_top(const struct quilting_view *view, struct box *box);
 void draw_quilted_line(const struct quilting_view *view, struct box *box,
                        const struct quilted_line *line, struct path_item style);
-/* The sample of a free-hand filler, over the area. */
+/* The sample of a free-hand filler, over the area; `margin` points off its edge.
+ */
 void draw_texture_in(const struct quilting_view *view, struct box *box,
-                     const struct quilted_area *area, struct path_item style);
+                     const struct quilted_area *area, double margin,
+                     struct path_item style);
 /* Rings of an area as shapes; holes are white. */
 void draw_area(const struct quilting_view *view, struct box *box,
                const struct quilted_area *area);
