@@ -278,6 +278,11 @@ static void leave_out_each(struct quilter *quilter,
     struct arena *scratch = arena_create();
     const struct held held = held_by(quilter, SIZE_MAX);
     struct look look = {.held = &held, .within = WITHIN, .enough = 1e9};
+    /* Of a plan that is stitched by eye alone, no line can be left out. */
+    if (quilter->plan->lines.count == 0) {
+        arena_destroy(scratch);
+        return;
+    }
     leave_out_some(quilter, count);
     look_at(&look, (struct spot){held.width / 2, held.height / 2},
             fmax(held.width, held.height) / 2);
