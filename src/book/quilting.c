@@ -74,14 +74,6 @@ static void add_rows(struct booklet *booklet, struct boxes rows)
 
 /* ---- stages ---- */
 
-/* "quilting-ditch" */
-static const char *stage_figure(struct booklet *booklet,
-                                enum quilting_stage stage)
-{
-    return arena_printf(booklet->wording.arena, "quilting-%s",
-                        quilting_stage_name(stage));
-}
-
 /* How stages stand: in one row, small, where paths have few starts; else so
  * large that four of them share a page with their heading. */
 struct stage_look {
@@ -197,14 +189,6 @@ static struct path_room room_for(const struct told_figure *told)
     if (down > LONG * across)
         return (struct path_room){NARROW, PATH_TALL};
     return (struct path_room){HALF, PATH_MOST};
-}
-
-/* "quilting-area-a", "quilting-area-a-sequence" */
-static const char *area_figure(struct booklet *booklet,
-                               const struct quilted_kind *kind, bool sequence)
-{
-    return arena_printf(booklet->wording.arena, "quilting-area-%s%s",
-                        kind->letter, sequence ? "-sequence" : "");
 }
 
 /* In the order of their letters; a frame that does not fit the line begins the
@@ -599,58 +583,4 @@ void section_quilting(struct booklet *booklet, struct portions *portions)
     add_part(booklet, &contents, add_lines, portions);
     add_part(booklet, &contents, add_sequences, portions);
     add_part(booklet, &contents, add_threads, portions);
-}
-
-/* ---- figures alone ---- */
-
-/* Points: the longer side. */
-enum { ALONE = 360 };
-
-/* As large as a screen shows it well; the booklet tells the largest in words.
- */
-void name_gaps_figure(struct booklet *booklet)
-{
-    const struct cutplan *plan = booklet->plan;
-    if (plan->quilting == NULL || plan->quilting->told == NULL)
-        return;
-    name_quilting_figure(
-        booklet, "quilting-gaps", title_of_gaps(&booklet->wording),
-        quilting_gaps(&booklet->wording, &booklet->flow.canvas, plan->quilting,
-                      plan->colorway, ALONE, ALONE));
-}
-
-/* A plan of one stage shows it as its map. */
-static void name_only_stage(struct booklet *booklet)
-{
-    const struct quilting_plan *plan = booklet->plan->quilting;
-    enum quilting_stage only;
-    if (quilting_stages(plan, &only) == 1)
-        name_quilting_figure(booklet, stage_figure(booklet, only),
-                             title_of_stage(&booklet->wording, only),
-                             quilting_stage(&booklet->flow.canvas, plan,
-                                            booklet->plan->colorway, only,
-                                            ALONE, ALONE));
-}
-
-/* Pages show paths instead, which are drawn on the same area; but for those
- * that are plain. */
-void name_area_figures(struct booklet *booklet)
-{
-    const struct quilting_plan *plan = booklet->plan->quilting;
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const struct colorway *colorway = booklet->plan->colorway;
-    if (plan != NULL)
-        name_only_stage(booklet);
-    for (size_t i = 0; plan != NULL && i < plan->kinds.count; i++) {
-        const struct quilted_kind *kind = &plan->kinds.items[i];
-        name_quilting_figure(
-            booklet, area_figure(booklet, kind, false),
-            title_of_area(&booklet->wording, kind, false),
-            quilting_area(canvas, plan, colorway, i, ALONE, ALONE));
-        if (kind->sequences.count > 0 && quilting_path_plain(kind))
-            name_quilting_figure(
-                booklet, area_figure(booklet, kind, true),
-                title_of_area(&booklet->wording, kind, true),
-                quilting_sequence(canvas, plan, colorway, i, ALONE, ALONE));
-    }
 }

@@ -60,6 +60,14 @@ struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
                           const struct colorway *colorway, double width,
                           double height);
 
+/* ---- their names ---- */
+
+/* "quilting-ditch"; "quilting-area-a" or "quilting-area-a-sequence". In the
+ * wording's arena. */
+const char *stage_figure(struct booklet *booklet, enum quilting_stage stage);
+const char *area_figure(struct booklet *booklet,
+                        const struct quilted_kind *kind, bool sequence);
+
 /* ---- parts of them ---- */
 
 /* The pale top with its lines as seams, in `box`. */

@@ -1,18 +1,10 @@
 /* How the quilt is quilted: a map of its areas, the stages, how each line is
- * found, the path in each kind of area, threads, and what to take care of. Read
- * next: quilting_words.c. */
+ * found, the path in each kind of area, threads. Read next:
+ * section_quilting_before.c. */
 #include "quilting_words.h"
 
 #include <math.h>
 #include <string.h>
-
-struct teller {
-    const struct wording *w;
-    struct contents *contents;
-    const struct cutplan *cut;
-    const struct quilting_plan *plan;
-    size_t colorway; /* its index */
-};
 
 /* ---- cells ---- */
 
@@ -89,15 +81,6 @@ static const char *route_words(const struct teller *t,
     return text;
 }
 
-/* Swirls and pebbles alone leave no line that must be found. */
-static bool has_lines_to_find(const struct quilting_plan *plan)
-{
-    for (size_t i = 0; i < plan->rows.count; i++)
-        if (plan->rows.items[i].found != FOUND_FREE)
-            return true;
-    return false;
-}
-
 /* The signs of figures, and how long lines are begun. Customs differ in that:
  * the booklet follows what the source asks for, and says nothing against the
  * other way. */
@@ -105,7 +88,7 @@ static const char *order_words(const struct teller *t)
 {
     const struct wording *w = t->w;
     const char *dots = say(w->arena, w->phrases, "quilting.dots", NULL);
-    if (!has_lines_to_find(t->plan))
+    if (!quilting_has_lines(t->plan))
         return dots;
     return word_then(
         w, dots,
@@ -339,7 +322,7 @@ static void add_lines(const struct teller *t)
 {
     const struct wording *w = t->w;
     struct told_table table = {.columns = {0}};
-    if (!has_lines_to_find(t->plan))
+    if (!quilting_has_lines(t->plan))
         return;
     add_heading(w, t->contents, PART_LINES,
                 say(w->arena, w->phrases, "quilting.lines", NULL));
@@ -522,113 +505,6 @@ static void add_threads(const struct teller *t)
                       word_yardage(w, t->plan->told->bobbin), NULL));
 }
 
-/* ---- size and gap ---- */
-
-/* Measured on eleven quilts and samples, 0.6 to 3.6 % (Quilting Shrinkage,
- * alongcamequilting.com; How to make a quilt finish at a certain size,
- * anythingbutboring.com, January 2020). No exact size is changed for it; these
- * are told to the nearest half. */
-static const char *smaller_text(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    const double across = rational_double(w->quilt->width);
-    const double down = rational_double(w->quilt->height);
-    return say(w->arena, w->phrases, "quilting.smaller", "small",
-               word_size_unit(w, rational_make(llround(across * 1.92), 2),
-                              rational_make(llround(down * 1.92), 2)),
-               "large",
-               word_size_unit(w, rational_make(llround(across * 1.98), 2),
-                              rational_make(llround(down * 1.98), 2)),
-               NULL);
-}
-
-/* The widest spacing of what is filled by eye: its lines are as close as hands
- * make them, so that what they leave is no figure of the plan. Unknown: nothing
- * is filled so. */
-static struct rational widest_by_eye(const struct teller *t)
-{
-    struct rational widest = rational_unknown();
-    for (size_t i = 0; i < t->plan->kinds.count; i++) {
-        const struct quilted_kind *kind = &t->plan->kinds.items[i];
-        if (kind->texture_count == 0 || kind->fill == NULL)
-            continue;
-        const struct rational spacing = kind->fill->of.fill.spacing;
-        widest = rational_known(widest) ? rational_max(widest, spacing)
-                                        : spacing;
-    }
-    return widest;
-}
-
-/* It is known to 1/64 in, and told to the nearest eighth or millimetre. */
-static const char *gap_text(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    const struct quilted_gap *gap = &t->plan->gap;
-    if (!t->plan->gap_known)
-        return "";
-    /* Where all is filled by eye, lines leave no place that could be told. */
-    const double across = (gap->least + gap->most) / 2.0;
-    const char *text =
-        across < 1.0 / 16.0
-            ? ""
-            : say(w->arena, w->phrases, "quilting.gap", "gap",
-                  word_measured(w, across), "left", word_measured(w, gap->left),
-                  "top", word_measured(w, gap->top), NULL);
-    const struct rational by_eye = widest_by_eye(t);
-    if (rational_known(by_eye))
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "quilting.gap-eye",
-                             "spacing", word_length_unit(w, by_eye), NULL));
-    return word_then(
-        w, text,
-        rational_known(t->cut->batting_gap)
-            ? say(w->arena, w->phrases, "quilting.gap-allowed", "gap",
-                  word_length_unit(w, t->cut->batting_gap), NULL)
-            : say(w->arena, w->phrases, "quilting.gap-label", NULL));
-}
-
-/* How large it gets is asked before anything is stitched. */
-static void add_facts(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    add_heading(w, t->contents, PART_FACTS,
-                say(w->arena, w->phrases, "quilting.facts", NULL));
-    add_paragraph(w, t->contents, PART_FACTS,
-                  word_then(w, smaller_text(t), gap_text(t)));
-}
-
-/* ---- cautions ---- */
-
-/* In our words, after many: needles (Sewing Machine Needle Tips, docslib.org),
- * rulers (5 Safety Tips, quiltedjoy.com, February 2022), ink that heat sets
- * (fabricbias.com, February 2006) or cold brings back
- * (sewberkeley.wordpress.com, July 2014), chalk (cutitstraight.blogspot.com,
- * September 2012), breaks (generations-quilt-patterns.com). Makers know their
- * wares, so they come last and above all. Where all is stitched by eye there is
- * no ruler and no mark. */
-static void add_cautions(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    struct texts list = {.items = {0}};
-    add_heading(w, t->contents, PART_CAUTIONS,
-                say(w->arena, w->phrases, "quilting.cautions", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-needle", NULL));
-    if (has_lines_to_find(t->plan)) {
-        texts_add(w, &list,
-                  say(w->arena, w->phrases, "quilting.caution-ruler", NULL));
-        texts_add(w, &list,
-                  say(w->arena, w->phrases, "quilting.caution-ink", NULL));
-        texts_add(w, &list,
-                  say(w->arena, w->phrases, "quilting.caution-iron", NULL));
-    }
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-rest", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-makers", NULL));
-    add_list(w, t->contents, PART_CAUTIONS, &list);
-}
-
 struct contents tell_quilting(const struct wording *w,
                               const struct cutplan *plan)
 {
@@ -644,8 +520,8 @@ struct contents tell_quilting(const struct wording *w,
                   ? say(w->arena, w->phrases, "quilting.lead", NULL)
                   : say(w->arena, w->phrases, "quilting.lead-one", NULL));
     add_areas(&t);
-    add_facts(&t);
-    add_cautions(&t);
+    quilting_add_facts(&t);
+    quilting_add_cautions(&t);
     add_stages(&t);
     add_lines(&t);
     add_sequences(&t);
