@@ -5,8 +5,7 @@
 /* ---- names ---- */
 
 /* "quilting-ditch" */
-const char *stage_figure(struct booklet *booklet,
-                                enum quilting_stage stage)
+const char *stage_figure(struct booklet *booklet, enum quilting_stage stage)
 {
     return arena_printf(booklet->wording.arena, "quilting-%s",
                         quilting_stage_name(stage));
@@ -14,7 +13,7 @@ const char *stage_figure(struct booklet *booklet,
 
 /* "quilting-area-a", "quilting-area-a-sequence" */
 const char *area_figure(struct booklet *booklet,
-                               const struct quilted_kind *kind, bool sequence)
+                        const struct quilted_kind *kind, bool sequence)
 {
     return arena_printf(booklet->wording.arena, "quilting-area-%s%s",
                         kind->letter, sequence ? "-sequence" : "");

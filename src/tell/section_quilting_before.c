@@ -1,5 +1,5 @@
-/* What is said of quilting before the first stitch: how small the top gets, what
- * stays open, what to take care of. Read next: quilting_words.c. */
+/* What is said of quilting before the first stitch: how small the top gets,
+ * what stays open, what to take care of. Read next: quilting_words.c. */
 #include <math.h>
 
 #include "quilting_words.h"
@@ -43,8 +43,8 @@ static struct rational widest_by_eye(const struct teller *t)
         if (kind->texture_count == 0 || kind->fill == NULL)
             continue;
         const struct rational spacing = kind->fill->of.fill.spacing;
-        widest = rational_known(widest) ? rational_max(widest, spacing)
-                                        : spacing;
+        widest =
+            rational_known(widest) ? rational_max(widest, spacing) : spacing;
     }
     return widest;
 }
