@@ -400,11 +400,21 @@ const char *word_true_length(const struct wording *w, const char *key,
  * in the wording's arena, and begin with the section's heading; on the cover,
  * with who made the pattern. */
 
+/* A stage without any path has no figure. */
+bool quilting_has_stage(const struct quilting_plan *plan,
+                        enum quilting_stage stage);
+/* How many have one; the last of them, if there is any, goes into `last`. */
+size_t quilting_stages(const struct quilting_plan *plan,
+                       enum quilting_stage *last);
+/* One or two stages, and nothing to mark: it is told between the layers and the
+ * binding, as a part of finishing. A longer plan is a section of its own.
+ * requires: a plan. */
+bool quilting_is_short(const struct cutplan *plan);
 /* Has the kind a letter in the booklet? Where nothing is stitched for an area
  * alone and nothing is marked in it, a letter would only hide it. */
 bool quilting_kind_shown(const struct quilting_plan *plan, size_t kind);
-/* Is its path a single line, or a single place that is filled by eye? Numbers
- * would tell nothing of it. */
+/* Is its path so short that the map shows it: up to five legs in one go, or a
+ * single place that is filled by eye? Numbers would tell nothing of it. */
 bool quilting_path_plain(const struct quilted_kind *kind);
 /* Who made the pattern; the quilt, its size and its colorways. */
 struct contents tell_cover(const struct wording *w, const struct cutplan *plan);

@@ -46,14 +46,30 @@ static struct point vertex_point(const struct quilting_view *view,
 
 /* ---- threads ---- */
 
-/* A thread as pale as paper is drawn darker; its sample in the table has an
- * edge and its own color. */
-static struct color seen_on_paper(struct color color)
+/* 3 : 1 on paper and on each pale cloth, as the contrast of lines that must be
+ * seen (WCAG 2.1, 1.4.11). */
+static bool seen_on_all(const struct canvas *canvas,
+                        const struct colorway *colorway, struct color color)
 {
-    const double wanted = 2.6, step = 0.08;
+    const double wanted = 3.05;
+    for (size_t f = 0; f < canvas->design->fabrics.count; f++)
+        if (contrast(color, face_fill(canvas, colorway, (int)f, false,
+                                      SHADE_WORK)
+                                .fill) < wanted)
+            return false;
+    return contrast(color, white) >= wanted;
+}
+
+/* A thread that would not be seen is drawn darker; its sample in the table has
+ * an edge and its own color. */
+static struct color drawn_color(const struct canvas *canvas,
+                                const struct colorway *colorway,
+                                struct color color)
+{
+    const double step = 0.08;
     for (double share = 0.0; share < 1.0; share += step) {
         const struct color darker = mixed(color, ink, share);
-        if (contrast(darker, white) >= wanted)
+        if (seen_on_all(canvas, colorway, darker))
             return darker;
     }
     return ink;
@@ -84,7 +100,8 @@ struct path_item thread_line(const struct canvas *canvas,
     enum { PATTERNS = sizeof dashes / sizeof *dashes };
     struct path_item line = {.stroke = LINE_MIDDLE, .role = ROLE_MARK};
     line.stroke_color =
-        seen_on_paper(thread_color_of(canvas, plan, colorway, thread));
+        drawn_color(canvas, colorway,
+                    thread_color_of(canvas, plan, colorway, thread));
     for (int i = 0; i < 6; i++)
         line.dash[i] = dashes[thread % PATTERNS][i];
     return line;
@@ -233,11 +250,28 @@ bool line_within(const struct quilted_line *line,
                       (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
 }
 
+/* Is all within so many units of the place in the area, too? */
+static bool shows_around(const struct quilted_area *area, struct spot at,
+                         double margin)
+{
+    if (!area_shows(area, at))
+        return false;
+    for (int i = 0; i < 4 && margin > 0.0; i++) {
+        const double x = i % 2 == 0 ? margin : 0.0;
+        const double y = i % 2 == 0 ? 0.0 : margin;
+        const double way = i < 2 ? 1.0 : -1.0;
+        if (!area_shows(area, (struct spot){at.x + way * x, at.y + way * y}))
+            return false;
+    }
+    return true;
+}
+
 /* One line of the sample, moved: what of it lies in the area. */
 static void draw_sample_line(const struct quilting_view *view, struct box *box,
                              const struct quilted_area *area,
                              const struct quilted_ring *line,
-                             struct spot offset, struct path_item style)
+                             struct spot offset, double margin,
+                             struct path_item style)
 {
     struct spot *run =
         ARENA_ARRAY(view->canvas->arena, struct spot, line->count);
@@ -245,7 +279,7 @@ static void draw_sample_line(const struct quilting_view *view, struct box *box,
     for (size_t i = 0; i < line->count; i++) {
         const struct spot at = {line->points[i].x + offset.x,
                                 line->points[i].y + offset.y};
-        const bool inside = area_shows(area, at);
+        const bool inside = shows_around(area, at, margin);
         if (inside)
             run[count++] = at;
         if (!inside || i + 1 == line->count) {
@@ -259,7 +293,8 @@ static void draw_sample_line(const struct quilting_view *view, struct box *box,
  * lies in the area is kept. It shows a texture, not stitches: no one stitches
  * swirls point by point. */
 void draw_texture_in(const struct quilting_view *view, struct box *box,
-                     const struct quilted_area *area, struct path_item style)
+                     const struct quilted_area *area, double margin,
+                     struct path_item style)
 {
     const struct quilted_kind *kind = &view->plan->kinds.items[area->kind];
     const struct area_bounds around = area_bounds(area);
@@ -270,8 +305,13 @@ void draw_texture_in(const struct quilting_view *view, struct box *box,
         for (double y = around.least.y; y < around.most.y; y += side)
             for (size_t i = 0; i < kind->texture_count; i++)
                 draw_sample_line(view, box, area, &kind->texture[i],
-                                 (struct spot){x, y}, style);
+                                 (struct spot){x, y}, margin / view->scale,
+                                 style);
 }
+
+/* So far a sample keeps off seams and lines, as two lines that must be told
+ * apart do (0.7 mm clear, ISO 128-20). */
+#define TEXTURE_MARGIN MM(1.1)
 
 /* By eye, in the thread of the filler. */
 static void draw_textures(const struct quilting_view *view, struct box *box)
@@ -285,11 +325,11 @@ static void draw_textures(const struct quilting_view *view, struct box *box)
                         (size_t)area->fill->thread);
         style.stroke = LINE_FINE;
         style.dash[0] = 0.0;
-        draw_texture_in(view, box, area, style);
+        draw_texture_in(view, box, area, TEXTURE_MARGIN, style);
     }
 }
 
-/* ---- the map ---- */
+/* ---- letters ---- */
 
 /* Is there room for a letter of that size around the middle? */
 static bool letter_fits(const struct quilting_view *view,
@@ -306,55 +346,65 @@ static bool letter_fits(const struct quilting_view *view,
     return true;
 }
 
-/* Where no area of a kind has room, its first one is named all the same; kinds
+/* Letters that were put: their middles and sizes, in the box. */
+struct letters {
+    LIST(struct point) middles;
+    LIST(struct text_extent) sizes;
+};
+
+static bool is_clear(const struct letters *letters, struct point at,
+                     struct text_extent size)
+{
+    for (size_t i = 0; i < letters->middles.count; i++) {
+        const struct point p = letters->middles.items[i];
+        const struct text_extent other = letters->sizes.items[i];
+        if (fabs(p.x - at.x) < (size.width + other.width) / 2.0 + 3.0 &&
+            fabs(p.y - at.y) < (size.height + other.height) / 2.0)
+            return false;
+    }
+    return true;
+}
+
+/* On a plate in the middle of the area; in the second pass also where it is
+ * larger than the area, but never on another letter. ensures: was it put? */
+static bool put_letter(const struct quilting_view *view, struct box *box,
+                       const struct quilted_area *area, bool anywhere,
+                       struct letters *letters)
+{
+    struct arena *arena = view->canvas->arena;
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    const char *letter = view->plan->kinds.items[area->kind].letter;
+    const struct text_extent size =
+        typeset_measure(view->canvas->typeset, letter, style, 0.0);
+    const struct point at = quilting_point(view, area->label);
+    if ((!anywhere && !letter_fits(view, area, size)) ||
+        !is_clear(letters, at, size))
+        return false;
+    *LIST_ADD(arena, &letters->middles) = at;
+    *LIST_ADD(arena, &letters->sizes) = size;
+    box_label(view->canvas, box, at.x, at.y - size.height / 2.0, letter, style,
+              0.0, true);
+    return true;
+}
+
+/* Where no area of a kind has room, one of them is named all the same; kinds
  * that are not told have no letter. */
 static void draw_letters(const struct quilting_view *view, struct box *box)
 {
     const struct quilting_plan *plan = view->plan;
     bool *named = ARENA_ARRAY(view->canvas->arena, bool, plan->kinds.count);
     bool *shown = ARENA_ARRAY(view->canvas->arena, bool, plan->kinds.count);
-    struct text_style style = style_figure();
-    style.align = ALIGN_CENTER;
+    struct letters letters = {.middles = {0}};
     for (size_t k = 0; k < plan->kinds.count; k++)
         shown[k] = quilting_kind_shown(plan, k);
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < plan->areas.count; i++) {
             const struct quilted_area *area = &plan->areas.items[i];
-            if (!shown[area->kind])
-                continue;
-            const char *letter = plan->kinds.items[area->kind].letter;
-            const struct text_extent size =
-                typeset_measure(view->canvas->typeset, letter, style, 0.0);
-            if (pass == 0 ? !letter_fits(view, area, size) : named[area->kind])
-                continue;
-            named[area->kind] = true;
-            const struct point at = quilting_point(view, area->label);
-            box_label(view->canvas, box, at.x, at.y - size.height / 2.0, letter,
-                      style, 0.0, true);
+            if (shown[area->kind] && (pass == 0 || !named[area->kind]) &&
+                put_letter(view, box, area, pass == 1, &letters))
+                named[area->kind] = true;
         }
-}
-
-/* Fillers are fine, so that the lines which make the areas are seen. */
-struct box *quilting_map(const struct canvas *canvas,
-                         const struct quilting_plan *plan,
-                         const struct colorway *colorway, double width,
-                         double height)
-{
-    struct quilting_view view = quilting_view(canvas, plan, colorway);
-    struct box *box = top_box(&view, width, height);
-    draw_pale_top(&view, box);
-    draw_textures(&view, box);
-    for (size_t i = 0; i < plan->lines.count; i++) {
-        const struct quilted_line *line = &plan->lines.items[i];
-        struct path_item style =
-            thread_line(canvas, plan, colorway, line->thread);
-        if (line->stage == STAGE_FILLERS)
-            style.stroke = LINE_FINE;
-        draw_quilted_line(&view, box, line, style);
-    }
-    draw_outline(&view, box);
-    draw_letters(&view, box);
-    return box;
 }
 
 /* ---- stages ---- */
@@ -436,6 +486,35 @@ struct box *quilting_stage(const struct canvas *canvas,
     }
     draw_outline(&view, box);
     draw_ends(&view, box, stage);
+    return box;
+}
+
+/* ---- the whole map ---- */
+
+/* Fillers are fine, so that the lines which make the areas are seen. Of a plan of
+ * one stage this is its figure, too. */
+struct box *quilting_map(const struct canvas *canvas,
+                         const struct quilting_plan *plan,
+                         const struct colorway *colorway, double width,
+                         double height)
+{
+    struct quilting_view view = quilting_view(canvas, plan, colorway);
+    struct box *box = top_box(&view, width, height);
+    enum quilting_stage only;
+    draw_pale_top(&view, box);
+    draw_textures(&view, box);
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        struct path_item style =
+            thread_line(canvas, plan, colorway, line->thread);
+        if (line->stage == STAGE_FILLERS)
+            style.stroke = LINE_FINE;
+        draw_quilted_line(&view, box, line, style);
+    }
+    draw_outline(&view, box);
+    if (quilting_stages(plan, &only) == 1)
+        draw_ends(&view, box, only);
+    draw_letters(&view, box);
     return box;
 }
 

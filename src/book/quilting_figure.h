@@ -60,15 +60,25 @@ struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
                           const struct colorway *colorway, double width,
                           double height);
 
+/* ---- their names ---- */
+
+/* "quilting-ditch"; "quilting-area-a" or "quilting-area-a-sequence". In the
+ * wording's arena. */
+const char *stage_figure(struct booklet *booklet, enum quilting_stage stage);
+const char *area_figure(struct booklet *booklet,
+                        const struct quilted_kind *kind, bool sequence);
+
 /* ---- parts of them ---- */
 
 /* The pale top with its lines as seams, in `box`. */
 void draw_pale_top(const struct quilting_view *view, struct box *box);
 void draw_quilted_line(const struct quilting_view *view, struct box *box,
                        const struct quilted_line *line, struct path_item style);
-/* The sample of a free-hand filler, over the area. */
+/* The sample of a free-hand filler, over the area; `margin` points off its edge.
+ */
 void draw_texture_in(const struct quilting_view *view, struct box *box,
-                     const struct quilted_area *area, struct path_item style);
+                     const struct quilted_area *area, double margin,
+                     struct path_item style);
 /* Rings of an area as shapes; holes are white. */
 void draw_area(const struct quilting_view *view, struct box *box,
                const struct quilted_area *area);

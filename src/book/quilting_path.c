@@ -82,7 +82,7 @@ static void draw_filler(const struct quilting_view *view, struct box *box,
     struct path_item style = thread_line(view->canvas, plan, view->colorway,
                                          (size_t)area->fill->thread);
     style.dash[0] = 0.0;
-    draw_texture_in(view, box, area, style);
+    draw_texture_in(view, box, area, 0.0, style);
 }
 
 /* Without any path: what it will look like. */
@@ -220,8 +220,24 @@ static void draw_dots(const struct quilting_view *view, struct box *box,
 
 /* A leg that gets no number counts all the same, so that a gap in the numbers
  * tells that there is one. */
+static void number_route(const struct quilting_view *view, struct box *box,
+                         const struct quilted_route *route, size_t *number,
+                         struct numbers *numbers)
+{
+    for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
+        end = route_leg_end(route, i);
+        const size_t at = step_for_number(view, route, i, end, numbers);
+        ++*number;
+        if (at < end)
+            draw_number_of(view, box, &route->steps.items[at], *number,
+                           numbers);
+    }
+    draw_dots(view, box, route);
+}
+
+/* The lines of it; numbers keep off its ends. */
 static void draw_route(const struct quilting_view *view, struct box *box,
-                       const struct quilted_route *route, size_t *number,
+                       const struct quilted_route *route,
                        struct numbers *numbers)
 {
     const struct path_item style =
@@ -236,18 +252,9 @@ static void draw_route(const struct quilting_view *view, struct box *box,
             *LIST_ADD(view->canvas->arena, &numbers->items) =
                 quilting_point(view, step->to);
     }
-    for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
-        end = route_leg_end(route, i);
-        const size_t at = step_for_number(view, route, i, end, numbers);
-        ++*number;
-        if (at < end)
-            draw_number_of(view, box, &route->steps.items[at], *number,
-                           numbers);
-    }
-    draw_dots(view, box, route);
 }
 
-/* Numbers go on over the threads of an area. */
+/* All lines lie below all numbers. Numbers go on over the threads of an area. */
 struct box *quilting_sequence(const struct canvas *canvas,
                               const struct quilting_plan *plan,
                               const struct colorway *colorway, size_t kind,
@@ -264,6 +271,8 @@ struct box *quilting_sequence(const struct canvas *canvas,
     if (of->texture_count > 0)
         draw_filler(&view, box, of->sample);
     for (size_t i = 0; i < of->sequences.count; i++)
-        draw_route(&view, box, &of->sequences.items[i], &number, &numbers);
+        draw_route(&view, box, &of->sequences.items[i], &numbers);
+    for (size_t i = 0; i < of->sequences.count; i++)
+        number_route(&view, box, &of->sequences.items[i], &number, &numbers);
     return box;
 }

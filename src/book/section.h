@@ -67,7 +67,9 @@ void section_cover(struct booklet *booklet);
 void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
 void section_sewing(struct booklet *booklet);   /* to the last stitch */
-void section_quilting(struct booklet *booklet); /* within it */
+struct portions;
+void section_quilting(struct booklet *booklet,
+                      struct portions *portions); /* within it */
 void section_quilting_marks(struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);

@@ -145,11 +145,8 @@ void section_sewing(struct booklet *booklet)
     step_portions(booklet, &works, one ? 1 : works.items.count, &portions);
     if (!booklet->preview)
         finishing_portions(booklet, PART_LAYERS, &portions);
-    if (!booklet->preview && booklet->plan->quilting != NULL) {
-        place_portions(booklet, &portions);
-        portions.items.count = 0;
-        section_quilting(booklet);
-    }
+    if (!booklet->preview && booklet->plan->quilting != NULL)
+        section_quilting(booklet, &portions);
     if (!booklet->preview)
         finishing_portions(booklet, PART_BINDING, &portions);
     place_portions(booklet, &portions);

@@ -177,7 +177,8 @@ static void set_fitted_dash(cairo_t *cairo, const struct path_item *path,
         periods > 0 ? length / (periods * period + path->dash[0]) : 1;
     for (int i = 0; i < count; i++)
         dash[i] = path->dash[i] * factor;
-    cairo_set_dash(cairo, dash, count, 0);
+    /* A line that has room for one dash alone is that dash. */
+    cairo_set_dash(cairo, dash, periods > 0 ? count : 0, 0);
 }
 
 /* An edge that is shorter than this has no room for a gap of its own. */

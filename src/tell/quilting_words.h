@@ -27,4 +27,21 @@ const char *word_thread_color(const struct wording *w,
                               const struct quilting_plan *plan, size_t colorway,
                               size_t thread);
 
+/* ---- parts of the section ---- */
+
+/* What is told, of which plan, in which colorway. */
+struct teller {
+    const struct wording *w;
+    struct contents *contents;
+    const struct cutplan *cut;
+    const struct quilting_plan *plan;
+    size_t colorway; /* its index */
+};
+
+/* Swirls and pebbles alone leave no line that must be found. */
+bool quilting_has_lines(const struct quilting_plan *plan);
+/* Size and spaces; what to take care of. Both are added under their headings. */
+void quilting_add_facts(const struct teller *t);
+void quilting_add_cautions(const struct teller *t);
+
 #endif

@@ -282,7 +282,8 @@ struct contents tell_finishing(const struct wording *w,
                   say(w->arena, w->phrases, "finishing.title", NULL), "");
     if (layers)
         add_layers(w, &contents, plan);
-    if (plan->binding.wanted && plan->quilting != NULL && layers)
+    if (plan->binding.wanted && plan->quilting != NULL && layers &&
+        !quilting_is_short(plan))
         add_title(w, &contents,
                   say(w->arena, w->phrases, "quilting.finishing", NULL), "");
     if (plan->binding.wanted)

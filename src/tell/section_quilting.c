@@ -1,17 +1,10 @@
 /* How the quilt is quilted: a map of its areas, the stages, how each line is
- * found, the path in each kind of area, threads, and what to take care of. Read
- * next: quilting_words.c. */
+ * found, the path in each kind of area, threads. Read next:
+ * section_quilting_before.c. */
 #include "quilting_words.h"
 
 #include <math.h>
-
-struct teller {
-    const struct wording *w;
-    struct contents *contents;
-    const struct cutplan *cut;
-    const struct quilting_plan *plan;
-    size_t colorway; /* its index */
-};
+#include <string.h>
 
 /* ---- cells ---- */
 
@@ -34,7 +27,7 @@ static void add_thread_cell(const struct teller *t, struct told_row *row,
     cell->thread = thread;
 }
 
-/* ---- areas ---- */
+/* ---- stages ---- */
 
 /* In the colors of the booklet's colorway; what its kind of drawing asks for
  * is set by who calls. */
@@ -49,15 +42,99 @@ static struct told_figure figure_for(const struct teller *t,
                                 .told = told};
 }
 
-/* Kinds that are told in one row: filled by one element, on one cloth, with
- * nothing to tell of their paths. ensures: behind the last of them. */
+/* Why stages have this order stands with them in quilting.h; here it is told in
+ * a sentence. */
+static const char *stage_words(const struct wording *w,
+                               enum quilting_stage stage)
+{
+    switch (stage) {
+    case STAGE_DITCH:
+        return say(w->arena, w->phrases, "quilting.stage-ditch", NULL);
+    case STAGE_LINES:
+        return say(w->arena, w->phrases, "quilting.stage-lines", NULL);
+    case STAGE_ECHOES:
+        return say(w->arena, w->phrases, "quilting.stage-echoes", NULL);
+    case STAGE_FILLERS:
+    case QUILTING_STAGES:
+        break;
+    }
+    return say(w->arena, w->phrases, "quilting.stage-fillers", NULL);
+}
+
+/* The path of each thread of the stage. */
+static const char *route_words(const struct teller *t,
+                               enum quilting_stage stage)
+{
+    const struct wording *w = t->w;
+    const char *text = "";
+    for (size_t i = 0; i < t->plan->routes.count; i++) {
+        const struct quilted_route *route = &t->plan->routes.items[i];
+        if (route->stage != stage)
+            continue;
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.path", "thread",
+                             t->plan->told->threads.items[route->thread].id,
+                             "length", word_measured(w, route->stitched),
+                             "starts", say_count(w->arena, route->starts),
+                             "turns", say_count(w->arena, route->turns), NULL));
+    }
+    return text;
+}
+
+/* The signs of figures, and how long lines are begun. Customs differ in that:
+ * the booklet follows what the source asks for, and says nothing against the
+ * other way. */
+static const char *order_words(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    const char *dots = say(w->arena, w->phrases, "quilting.dots", NULL);
+    if (!quilting_has_lines(t->plan))
+        return dots;
+    return word_then(
+        w, dots,
+        t->plan->told->center_out
+            ? say(w->arena, w->phrases, "quilting.order-center", NULL)
+            : say(w->arena, w->phrases, "quilting.order-across", NULL));
+}
+
+/* A plan of one stage is its own map, which tells all of it. */
+static void add_stages(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    enum quilting_stage only;
+    if (quilting_stages(t->plan, &only) <= 1)
+        return;
+    add_heading(w, t->contents, PART_STAGES,
+                say(w->arena, w->phrases, "quilting.stages", NULL));
+    add_paragraph(w, t->contents, PART_STAGES,
+                  word_then(w,
+                            say(w->arena, w->phrases, "quilting.strong", NULL),
+                            order_words(t)));
+    for (int i = 0; i < QUILTING_STAGES; i++) {
+        const enum quilting_stage stage = (enum quilting_stage)i;
+        if (!quilting_has_stage(t->plan, stage))
+            continue;
+        struct told_figure figure =
+            figure_for(t, DRAWING_QUILTING_STAGE,
+                       word_then(w, stage_words(w, stage),
+                                 route_words(t, stage)),
+                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
+                           title_of_stage(w, stage), NULL));
+        figure.stage = stage;
+        add_figure(w, t->contents, PART_STAGES, figure);
+    }
+}
+
+/* ---- areas ---- */
+
+/* Kinds that are told in one row: filled by one element, with nothing to tell of
+ * their paths. ensures: behind the last of them. */
 static size_t row_end(const struct quilting_plan *plan, size_t first)
 {
     const struct quilted_kind *kinds = plan->kinds.items;
     size_t end = first + 1;
     while (end < plan->kinds.count && quilting_kind_shown(plan, end) &&
            kinds[first].fill != NULL && kinds[end].fill == kinds[first].fill &&
-           kinds[end].fabric == kinds[first].fabric &&
            quilting_path_plain(&kinds[first]) &&
            quilting_path_plain(&kinds[end]))
         end++;
@@ -104,10 +181,13 @@ static void add_kind_row(const struct teller *t, struct told_table *table,
     const struct quilted_kind *last = &t->plan->kinds.items[end - 1];
     struct told_row *row = add_row(w, table);
     size_t count = 0;
-    for (size_t i = first; i < end; i++)
+    bool several = false;
+    for (size_t i = first; i < end; i++) {
         count += t->plan->kinds.items[i].count;
+        several |= t->plan->kinds.items[i].fabric != kind->fabric;
+    }
     add_words_cell(w, row, row_letters(w, kind, last));
-    if (kind->fabric == NO_FABRIC)
+    if (several || kind->fabric == NO_FABRIC)
         add_words_cell(w, row,
                        say(w->arena, w->phrases, "quilting.several", NULL));
     else
@@ -143,6 +223,21 @@ static void add_other_row(const struct teller *t, struct told_table *table)
     add_words_cell(w, row, "");
 }
 
+/* What the map shows; of a plan of one stage also how it is stitched. That comes
+ * first of what there is, so that nothing is said of an order of stages. */
+static const char *map_caption(const struct teller *t, size_t shown)
+{
+    const struct wording *w = t->w;
+    enum quilting_stage only;
+    const char *text =
+        shown > 0 ? say(w->arena, w->phrases, "quilting.map", NULL)
+                  : say(w->arena, w->phrases, "quilting.map-lines", NULL);
+    if (quilting_stages(t->plan, &only) != 1)
+        return text;
+    text = word_then(w, text, route_words(t, only));
+    return word_then(w, text, order_words(t));
+}
+
 /* The map tells where each letter is, the table what it stands for. Lines that
  * fill nothing leave nothing to tell in a table. */
 static void add_areas(const struct teller *t)
@@ -152,14 +247,10 @@ static void add_areas(const struct teller *t)
     size_t shown = 0;
     for (size_t i = 0; i < t->plan->kinds.count; i++)
         shown += quilting_kind_shown(t->plan, i);
-    add_figure(
-        w, t->contents, PART_AREAS,
-        figure_for(t, DRAWING_QUILTING_MAP,
-                   shown > 0
-                       ? say(w->arena, w->phrases, "quilting.map", NULL)
-                       : say(w->arena, w->phrases, "quilting.map-lines", NULL),
-                   say(w->arena, w->phrases, "quilting.map-told", "count",
-                       say_count(w->arena, shown), NULL)));
+    add_figure(w, t->contents, PART_AREAS,
+               figure_for(t, DRAWING_QUILTING_MAP, map_caption(t, shown),
+                          say(w->arena, w->phrases, "quilting.map-told",
+                              "count", say_count(w->arena, shown), NULL)));
     if (shown == 0)
         return;
     add_column(w, &table, COLUMN_WORDS,
@@ -183,90 +274,36 @@ static void add_areas(const struct teller *t)
     add_table(w, t->contents, PART_AREAS, table);
 }
 
-/* ---- stages ---- */
-
-/* Why stages have this order stands with them in quilting.h; here it is told in
- * a sentence. */
-static const char *stage_words(const struct wording *w,
-                               enum quilting_stage stage)
-{
-    switch (stage) {
-    case STAGE_DITCH:
-        return say(w->arena, w->phrases, "quilting.stage-ditch", NULL);
-    case STAGE_LINES:
-        return say(w->arena, w->phrases, "quilting.stage-lines", NULL);
-    case STAGE_ECHOES:
-        return say(w->arena, w->phrases, "quilting.stage-echoes", NULL);
-    case STAGE_FILLERS:
-    case QUILTING_STAGES:
-        break;
-    }
-    return say(w->arena, w->phrases, "quilting.stage-fillers", NULL);
-}
-
-/* What the stage is, and the path of each of its threads. */
-static const char *stage_caption(const struct teller *t,
-                                 enum quilting_stage stage)
-{
-    const struct wording *w = t->w;
-    const char *text = stage_words(w, stage);
-    for (size_t i = 0; i < t->plan->routes.count; i++) {
-        const struct quilted_route *route = &t->plan->routes.items[i];
-        if (route->stage != stage)
-            continue;
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "quilting.path", "thread",
-                             t->plan->told->threads.items[route->thread].id,
-                             "length", word_measured(w, route->stitched),
-                             "starts", say_count(w->arena, route->starts),
-                             "turns", say_count(w->arena, route->turns), NULL));
-    }
-    return text;
-}
-
-/* A stage without any path has no figure. */
-static bool has_stage(const struct quilting_plan *plan,
-                      enum quilting_stage stage)
-{
-    for (size_t i = 0; i < plan->routes.count; i++)
-        if (plan->routes.items[i].stage == stage)
-            return true;
-    return false;
-}
-
-/* Customs differ in how long lines are begun: the booklet follows what the
- * source asks for, and says nothing against the other way. */
-static void add_stages(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    add_heading(w, t->contents, PART_STAGES,
-                say(w->arena, w->phrases, "quilting.stages", NULL));
-    add_paragraph(
-        w, t->contents, PART_STAGES,
-        t->plan->told->center_out
-            ? say(w->arena, w->phrases, "quilting.order-center", NULL)
-            : say(w->arena, w->phrases, "quilting.order-across", NULL));
-    for (int i = 0; i < QUILTING_STAGES; i++) {
-        const enum quilting_stage stage = (enum quilting_stage)i;
-        if (!has_stage(t->plan, stage))
-            continue;
-        struct told_figure figure =
-            figure_for(t, DRAWING_QUILTING_STAGE, stage_caption(t, stage),
-                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
-                           title_of_stage(w, stage), NULL));
-        figure.stage = stage;
-        add_figure(w, t->contents, PART_STAGES, figure);
-    }
-}
-
 /* ---- lines ---- */
 
-/* What is stitched by eye has areas, and no longest line. */
+/* Do two rows say the same of other lines? */
+static bool same_words(const struct teller *t, const struct quilted_row *a,
+                       const struct quilted_row *b)
+{
+    return strcmp(word_line_of(t->w, t->plan, a->item),
+                  word_line_of(t->w, t->plan, b->item)) == 0 &&
+           strcmp(word_found(t->w, a), word_found(t->w, b)) == 0;
+}
+
+/* What is stitched by eye has areas, and no longest line. Rows that nobody
+ * could tell apart are one: ensures nothing for all but the first of them. */
 static void add_line_row(const struct teller *t, struct told_table *table,
-                         const struct quilted_row *line)
+                         size_t index)
 {
     const struct wording *w = t->w;
-    const bool free = line->found == FOUND_FREE;
+    const struct quilted_row *rows = t->plan->rows.items;
+    struct quilted_row all = rows[index];
+    const struct quilted_row *line = &all;
+    const bool free = all.found == FOUND_FREE;
+    for (size_t i = 0; i < t->plan->rows.count; i++) {
+        if (i == index || !same_words(t, &rows[i], &rows[index]))
+            continue;
+        if (i < index)
+            return;
+        all.lines += rows[i].lines;
+        all.longest = fmax(all.longest, rows[i].longest);
+        all.length += rows[i].length;
+    }
     struct told_row *row = add_row(w, table);
     add_words_cell(w, row, word_line_of(w, t->plan, line->item));
     add_words_cell(w, row, word_found(w, line));
@@ -285,16 +322,18 @@ static void add_lines(const struct teller *t)
 {
     const struct wording *w = t->w;
     struct told_table table = {.columns = {0}};
+    if (!quilting_has_lines(t->plan))
+        return;
     add_heading(w, t->contents, PART_LINES,
                 say(w->arena, w->phrases, "quilting.lines", NULL));
     const size_t percent = (size_t)floor(100.0 * quilting_unmarked(t->plan));
-    add_paragraph(
-        w, t->contents, PART_LINES,
-        word_then(w,
-                  say(w->arena, w->phrases, "quilting.unmarked", "percent",
-                      say_count(w->arena, percent), NULL),
-                  say(w->arena, w->phrases, "quilting.ruler", "edge",
-                      word_length_unit(w, t->plan->told->foot), NULL)));
+    add_paragraph(w, t->contents, PART_LINES,
+                  word_then(w,
+                            say(w->arena, w->phrases, "quilting.unmarked",
+                                "percent", say_count(w->arena, percent), NULL),
+                            say(w->arena, w->phrases, "quilting.ruler", "edge",
+                                word_length_unit(w, t->plan->told->foot),
+                                NULL)));
     add_column(w, &table, COLUMN_WORDS,
                say(w->arena, w->phrases, "quilting.line", NULL));
     add_column(w, &table, COLUMN_WORDS,
@@ -306,7 +345,7 @@ static void add_lines(const struct teller *t)
     add_column(w, &table, COLUMN_AMOUNT,
                say(w->arena, w->phrases, "quilting.total", NULL));
     for (size_t i = 0; i < t->plan->rows.count; i++)
-        add_line_row(t, &table, &t->plan->rows.items[i]);
+        add_line_row(t, &table, i);
     add_table(w, t->contents, PART_LINES, table);
 }
 
@@ -466,110 +505,6 @@ static void add_threads(const struct teller *t)
                       word_yardage(w, t->plan->told->bobbin), NULL));
 }
 
-/* ---- size and gap ---- */
-
-/* Measured on eleven quilts and samples, 0.6 to 3.6 % (Quilting Shrinkage,
- * alongcamequilting.com; How to make a quilt finish at a certain size,
- * anythingbutboring.com, January 2020). No exact size is changed for it; these
- * are told to the nearest half. */
-static const char *smaller_text(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    const double across = rational_double(w->quilt->width);
-    const double down = rational_double(w->quilt->height);
-    return say(w->arena, w->phrases, "quilting.smaller", "small",
-               word_size_unit(w, rational_make(llround(across * 1.92), 2),
-                              rational_make(llround(down * 1.92), 2)),
-               "large",
-               word_size_unit(w, rational_make(llround(across * 1.98), 2),
-                              rational_make(llround(down * 1.98), 2)),
-               NULL);
-}
-
-/* The widest spacing of what is filled by eye: its lines are as close as hands
- * make them, so that what they leave is no figure of the plan. Unknown: nothing
- * is filled so. */
-static struct rational widest_by_eye(const struct teller *t)
-{
-    struct rational widest = rational_unknown();
-    for (size_t i = 0; i < t->plan->kinds.count; i++) {
-        const struct quilted_kind *kind = &t->plan->kinds.items[i];
-        if (kind->texture_count == 0 || kind->fill == NULL)
-            continue;
-        const struct rational spacing = kind->fill->of.fill.spacing;
-        widest = rational_known(widest) ? rational_max(widest, spacing)
-                                        : spacing;
-    }
-    return widest;
-}
-
-/* It is known to 1/64 in, and told to the nearest eighth or millimetre. */
-static const char *gap_text(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    const struct quilted_gap *gap = &t->plan->gap;
-    if (!t->plan->gap_known)
-        return "";
-    /* Where all is filled by eye, lines leave no place that could be told. */
-    const double across = (gap->least + gap->most) / 2.0;
-    const char *text =
-        across < 1.0 / 16.0
-            ? ""
-            : say(w->arena, w->phrases, "quilting.gap", "gap",
-                  word_measured(w, across), "left", word_measured(w, gap->left),
-                  "top", word_measured(w, gap->top), NULL);
-    const struct rational by_eye = widest_by_eye(t);
-    if (rational_known(by_eye))
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "quilting.gap-eye",
-                             "spacing", word_length_unit(w, by_eye), NULL));
-    return word_then(
-        w, text,
-        rational_known(t->cut->batting_gap)
-            ? say(w->arena, w->phrases, "quilting.gap-allowed", "gap",
-                  word_length_unit(w, t->cut->batting_gap), NULL)
-            : say(w->arena, w->phrases, "quilting.gap-label", NULL));
-}
-
-/* How large it gets is asked before anything is stitched. */
-static void add_facts(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    add_heading(w, t->contents, PART_FACTS,
-                say(w->arena, w->phrases, "quilting.facts", NULL));
-    add_paragraph(w, t->contents, PART_FACTS,
-                  word_then(w, smaller_text(t), gap_text(t)));
-}
-
-/* ---- cautions ---- */
-
-/* In our words, after many: needles (Sewing Machine Needle Tips, docslib.org),
- * rulers (5 Safety Tips, quiltedjoy.com, February 2022), ink that heat sets
- * (fabricbias.com, February 2006) or cold brings back
- * (sewberkeley.wordpress.com, July 2014), chalk (cutitstraight.blogspot.com,
- * September 2012), breaks (generations-quilt-patterns.com). Makers know their
- * wares, so they come last and above all. */
-static void add_cautions(const struct teller *t)
-{
-    const struct wording *w = t->w;
-    struct texts list = {.items = {0}};
-    add_heading(w, t->contents, PART_CAUTIONS,
-                say(w->arena, w->phrases, "quilting.cautions", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-needle", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-ruler", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-ink", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-iron", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-rest", NULL));
-    texts_add(w, &list,
-              say(w->arena, w->phrases, "quilting.caution-makers", NULL));
-    add_list(w, t->contents, PART_CAUTIONS, &list);
-}
-
 struct contents tell_quilting(const struct wording *w,
                               const struct cutplan *plan)
 {
@@ -579,11 +514,14 @@ struct contents tell_quilting(const struct wording *w,
     const struct teller t = {
         w, &contents, plan, plan->quilting,
         (size_t)(plan->colorway - w->design->colorways.items)};
+    enum quilting_stage only;
     add_title(w, &contents, say(w->arena, w->phrases, "quilting.title", NULL),
-              say(w->arena, w->phrases, "quilting.lead", NULL));
+              quilting_stages(plan->quilting, &only) > 1
+                  ? say(w->arena, w->phrases, "quilting.lead", NULL)
+                  : say(w->arena, w->phrases, "quilting.lead-one", NULL));
     add_areas(&t);
-    add_facts(&t);
-    add_cautions(&t);
+    quilting_add_facts(&t);
+    quilting_add_cautions(&t);
     add_stages(&t);
     add_lines(&t);
     add_sequences(&t);

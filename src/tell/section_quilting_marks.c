@@ -2,6 +2,38 @@
  * must be marked in them. Read next: section_quilting.c. */
 #include "contents.h"
 
+/* ---- stages ---- */
+
+bool quilting_has_stage(const struct quilting_plan *plan,
+                        enum quilting_stage stage)
+{
+    for (size_t i = 0; i < plan->routes.count; i++)
+        if (plan->routes.items[i].stage == stage)
+            return true;
+    return false;
+}
+
+size_t quilting_stages(const struct quilting_plan *plan,
+                       enum quilting_stage *last)
+{
+    size_t count = 0;
+    for (int i = 0; i < QUILTING_STAGES; i++)
+        if (quilting_has_stage(plan, (enum quilting_stage)i)) {
+            *last = (enum quilting_stage)i;
+            count++;
+        }
+    return count;
+}
+
+bool quilting_is_short(const struct cutplan *plan)
+{
+    enum { FEW = 2 };
+    enum quilting_stage last;
+    return quilting_stages(plan->quilting, &last) <= FEW &&
+           !(plan->quilting->by_found[FOUND_MARK] > 0) &&
+           (plan->backing.wanted || plan->batting_wanted);
+}
+
 /* ---- which kinds are told ---- */
 
 /* As on the page: its first stretch begins in the area. */
@@ -41,13 +73,15 @@ bool quilting_kind_shown(const struct quilting_plan *plan, size_t kind)
 
 bool quilting_path_plain(const struct quilted_kind *kind)
 {
-    size_t legs = 0;
+    enum { FEW = 5 };
+    size_t legs = 0, starts = 0;
     for (size_t i = 0; i < kind->sequences.count; i++) {
         const struct quilted_route *route = &kind->sequences.items[i];
+        starts += route->starts;
         for (size_t k = 0; k < route->steps.count; k = route_leg_end(route, k))
             legs++;
     }
-    return legs <= 1;
+    return legs <= 1 || (legs <= FEW && starts <= 1);
 }
 
 /* ---- marks ---- */

@@ -17,7 +17,7 @@ static const char *const samples[] = {
     /* Half-rectangles, settings on point, triangles, mitred borders. */
     "tests/driver/pages/kite-reach.xml",
     "tests/driver/pages/salt-pans.xml",
-    "tests/driver/pages/sand-bar.xml",
+    "tests/compare/sand-bar.xml",
     "tests/driver/pages/slack-water.xml"};
 
 /* Classes as bits; no bit for nothing at all. */

@@ -3,6 +3,8 @@
 #ifndef SEAMWRIGHT_TESTS_QUILTING_PLANNED_H
 #define SEAMWRIGHT_TESTS_QUILTING_PLANNED_H
 
+#include <glob.h>
+
 #include "../../src/quilting/quilter.h"
 #include "../resolve/small.h"
 
@@ -62,6 +64,27 @@ static inline struct quilter *planned_quilter(struct small *small, size_t which,
     find_ways(quilter);
     assert_false(quilter->failed);
     return quilter;
+}
+
+/* Looks at one quilt of a sewn sample. */
+typedef void quilt_visitor(struct small *small, size_t quilt, void *context);
+
+/* All quilts of all samples, each sample in an arena of its own that goes
+ * behind it. */
+static inline void planned_each(quilt_visitor *visit, void *context)
+{
+    glob_t found;
+    assert_int_equal(glob("samples/*.xml", 0, NULL, &found), 0);
+    for (size_t i = 0; i < found.gl_pathc; i++) {
+        struct arena *arena = arena_create_roomy();
+        struct small small =
+            small_whole(arena, planned_read(arena, found.gl_pathv[i]));
+        small_finish(&small);
+        for (size_t q = 0; q < small.sewn->quilts.count; q++)
+            visit(&small, q, context);
+        arena_destroy(arena);
+    }
+    globfree(&found);
 }
 
 #endif

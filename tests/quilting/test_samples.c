@@ -1,27 +1,12 @@
 /* The tops of all samples as the geometry of quilting sees them: every face has
  * a fabric, of which there is as much as was sewn, every seam has cloth on both
  * sides, and symmetries that are found hold for the cloth at random places. */
-#include "../resolve/small.h"
-
-#include <glob.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "areas.h"
+#include "planned.h"
 #include "seams.h"
-
-static char *read_file(struct arena *arena, const char *path)
-{
-    FILE *file = fopen(path, "rb");
-    assert_non_null(file);
-    assert_int_equal(fseek(file, 0, SEEK_END), 0);
-    const size_t size = (size_t)ftell(file);
-    rewind(file);
-    char *text = arena_alloc(arena, size + 1);
-    assert_int_equal(fread(text, 1, size, file), size);
-    fclose(file);
-    return text;
-}
 
 /* What of a convex face lies below `most` on one axis, or above 0. */
 static size_t clip_axis(struct spot *points, size_t count, bool upright,
@@ -123,33 +108,29 @@ static void assert_symmetries(struct arena *arena, const struct ground *ground,
         }
 }
 
+struct looked {
+    struct unit_random random;
+    size_t tops;
+};
+
+static void look_at_top(struct small *small, size_t quilt, void *context)
+{
+    struct arena *arena = small->run->arena;
+    struct looked *looked = context;
+    const struct ground *ground =
+        ground_of(arena, small->sewn->quilts.items[quilt].cloth);
+    assert_fabrics(ground);
+    assert_seams(arena, ground);
+    assert_symmetries(arena, ground, &looked->random);
+    looked->tops++;
+}
+
 static void test_samples(void **state)
 {
     (void)state;
-    glob_t found;
-    struct unit_random random = {99};
-    size_t tops = 0;
-    assert_int_equal(glob("samples/*.xml", 0, NULL, &found), 0);
-    assert_int_equal(
-        glob("tests/quilting/plans/*.xml", GLOB_APPEND, NULL, &found), 0);
-    for (size_t i = 0; i < found.gl_pathc; i++) {
-        struct arena *arena = arena_create_roomy();
-        struct small small =
-            small_whole(arena, read_file(arena, found.gl_pathv[i]));
-        small.sized = solve_design(small.run, small.design);
-        small.sewn = sew_design(small.run, small.sized);
-        for (size_t q = 0; q < small.sewn->quilts.count; q++) {
-            const struct ground *ground =
-                ground_of(arena, small.sewn->quilts.items[q].cloth);
-            assert_fabrics(ground);
-            assert_seams(arena, ground);
-            assert_symmetries(arena, ground, &random);
-            tops++;
-        }
-        arena_destroy(arena);
-    }
-    globfree(&found);
-    assert_true(tops >= 5);
+    struct looked looked = {.random = {99}};
+    planned_each(look_at_top, &looked);
+    assert_true(looked.tops >= 5);
 }
 
 int main(void)

@@ -146,15 +146,15 @@ fillers() {
     done <"$work/kinds"
 }
 
-measure tests/quilting/plans/eight-sails.xml throw regatta 48
-measure tests/quilting/plans/lantern-walk.xml throw dusk 66
-measure tests/quilting/plans/lone-beacon.xml throw dawn 56
-measure tests/quilting/plans/orchard-gate.xml throw may 46
+measure samples/eight-sails.xml throw regatta 48
+measure samples/lantern-walk.xml throw dusk 66
+measure samples/lone-beacon.xml throw dawn 56
+measure samples/orchard-gate.xml throw may 46
 measure samples/reed-lights.xml lap before-dawn 48
 fillers samples/reed-lights.xml lap before-dawn 1 2
 measure samples/reed-lights.xml throw first-frost 72
 fillers samples/reed-lights.xml throw first-frost 1 2
-measure tests/quilting/plans/turning-lamp.xml throw morning-watch 62
-measure tests/quilting/plans/vane-harbor.xml throw heather 54.5
-measure tests/quilting/plans/vane-harbor.xml bed pine 91
+measure samples/turning-lamp.xml throw morning-watch 62
+measure samples/vane-harbor.xml throw heather 54.5
+measure samples/vane-harbor.xml bed pine 91
 exit $failed

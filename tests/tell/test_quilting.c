@@ -162,7 +162,7 @@ static void test_smaller_and_gap(void **state)
     const struct contents all = tell_quilting(&told.w, told.plan);
     const char *text = content_words(
         *state, &content_of(&all, PART_FACTS, CONTENT_PARAGRAPH)->as.paragraph);
-    assert_non_null(strstr(text, "from 11 1/2 x 11 1/2 in to 12 x 12 in"));
+    assert_non_null(strstr(text, "measures 11 1/2 x 11 1/2 in to 12 x 12 in"));
     assert_non_null(strstr(text, "The batting allows 4 in."));
 }
 

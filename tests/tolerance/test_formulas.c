@@ -139,7 +139,7 @@ static void half_rectangles(void **state)
 static void slanted_ends(void **state)
 {
     const struct sample sample =
-        sample_fresh(*state, "tests/driver/pages/sand-bar.xml");
+        sample_fresh(*state, "tests/compare/sand-bar.xml");
     const struct tolerance_report *report =
         report_tolerance(*state, sample.design->pattern,
                          &sample.sewn->quilts.items[0], rational_unknown());
