@@ -73,17 +73,27 @@ static void write_pattern(struct model *model)
 /* Of what is cut from a strip along slanted lines. */
 static const char *shape_name(enum patch_shape shape)
 {
-    static const char *const names[] = {
-        [PATCH_WHOLE] = "",
-        [PATCH_HALVED] = "",
-        [PATCH_QUARTERED] = "",
-        [PATCH_TRIANGLE] = "triangle",
-        [PATCH_DIAMOND_RIGHT] = "diamond-right",
-        [PATCH_DIAMOND_LEFT] = "diamond-left",
-        [PATCH_HALF_HEXAGON] = "half-hexagon",
-        [PATCH_END_LEFT] = "end-left",
-        [PATCH_END_RIGHT] = "end-right"};
-    return names[shape];
+    switch (shape) {
+    case PATCH_WHOLE:
+    case PATCH_HALVED:
+    case PATCH_QUARTERED:
+        break; /* not cut from a strip along a ruler's line */
+    case PATCH_TRIANGLE:
+        return "triangle";
+    case PATCH_DIAMOND_RIGHT:
+        return "diamond-right";
+    case PATCH_DIAMOND_LEFT:
+        return "diamond-left";
+    case PATCH_HALF_HEXAGON:
+        return "half-hexagon";
+    case PATCH_END_LEFT:
+        return "end-left";
+    case PATCH_END_RIGHT:
+        return "end-right";
+    case PATCH_STAR_DIAMOND:
+        return "star-diamond";
+    }
+    return "";
 }
 
 /* Cut, unfinished and finished sizes side by side, so that nobody has to know

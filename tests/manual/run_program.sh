@@ -65,7 +65,7 @@ same "variables of the environment"
 
 for sample in samples/lantern-walk.xml samples/turning-lamp.xml \
     samples/reed-lights.xml tests/mutants/casts.xml \
-    tests/driver/cutting/jetty.xml tests/driver/pages/salt-pans.xml tests/driver/pages/sand-bar.xml; do
+    tests/driver/cutting/jetty.xml tests/driver/pages/salt-pans.xml tests/compare/sand-bar.xml; do
     name=$(basename "$sample" .xml)
     "$SEAMWRIGHT" build "$sample" -o "$work/$name" >"$work/out" 2>"$work/said"
 done
