@@ -522,6 +522,22 @@ static void try_star(struct slips *slips, const struct piece *piece)
     try_fabrics(slips, piece);
 }
 
+/* In a mirror the first diamond is a second one. */
+static struct ref build_star(struct sewer *sewer, const struct piece *piece,
+                             struct rational factor, bool mirror)
+{
+    struct heap recipe =
+        recipe_for(sewer, piece, factor, mirror, TECHNIQUE_STAR, &craft_star);
+    recipe.of.star = (struct star){
+        .points = fabric_of(sewer, piece, mirror ? 1 : 0),
+        .second = fabric_of(sewer, piece, mirror ? 0 : 1),
+        .corners = fabric_of(sewer, piece, 2),
+        .sides = fabric_of(sewer, piece, 3),
+        .cut = star_cut(sewer->sized->design->pattern, recipe.width)};
+    add_star_parts(sewer, &recipe);
+    return find_or_add(sewer, &recipe);
+}
+
 static unsigned star_presses(const struct piece *piece)
 {
     (void)piece;

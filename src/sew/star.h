@@ -11,9 +11,9 @@ enum { POINTS = 8, QUARTERS = 4 };
 enum { FIRST_SQUARE = POINTS, FIRST_TRIANGLE = FIRST_SQUARE + QUARTERS };
 enum { PARTS = FIRST_TRIANGLE + QUARTERS };
 
-/* The heap of a star and its key, for the row of the craft: see craft.h. */
-struct ref build_star(struct sewer *sewer, const struct piece *piece,
-                      struct rational factor, bool mirror);
+/* Adds the inputs to a recipe whose `of.star` is told. */
+void add_star_parts(struct sewer *sewer, struct heap *recipe);
+/* Its key, for the row of the craft: see craft.h. */
 void key_star(struct sewer *sewer, struct buffer *key, const struct heap *heap,
               unsigned turn);
 

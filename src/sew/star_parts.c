@@ -74,22 +74,12 @@ static void add_triangles(struct sewer *sewer, struct heap *recipe)
             upright, (i + 2) % QUARTERS, true);
 }
 
-/* In a mirror the first diamond is a second one. */
-struct ref build_star(struct sewer *sewer, const struct piece *piece,
-                      struct rational factor, bool mirror)
+/* The inputs of a recipe whose star is told. */
+void add_star_parts(struct sewer *sewer, struct heap *recipe)
 {
-    struct heap recipe =
-        recipe_for(sewer, piece, factor, mirror, TECHNIQUE_STAR, &craft_star);
-    recipe.of.star = (struct star){
-        .points = fabric_of(sewer, piece, mirror ? 1 : 0),
-        .second = fabric_of(sewer, piece, mirror ? 0 : 1),
-        .corners = fabric_of(sewer, piece, 2),
-        .sides = fabric_of(sewer, piece, 3),
-        .cut = star_cut(sewer->sized->design->pattern, recipe.width)};
-    add_diamonds(sewer, &recipe);
-    add_squares(sewer, &recipe);
-    add_triangles(sewer, &recipe);
-    return find_or_add(sewer, &recipe);
+    add_diamonds(sewer, recipe);
+    add_squares(sewer, recipe);
+    add_triangles(sewer, recipe);
 }
 
 static bool is_one_way(const struct sewer *sewer, const struct star *star)
