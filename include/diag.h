@@ -99,7 +99,7 @@ _Noreturn void internal_error(const char *format, ...)
 
 size_t diag_count(const struct run *run, enum diag_level level);
 
-/* Takes a message back: another one tells its cause. */
+/* Takes a message back, and its doubles: another one tells its cause. */
 void diag_drop(struct run *run, struct diagnostic *d);
 
 /* All messages in the order of the source, doubles dropped. */

@@ -103,17 +103,6 @@ void diag_off(struct diagnostic *d, struct rational first,
     d->off[1] = second;
 }
 
-void diag_drop(struct run *run, struct diagnostic *d)
-{
-    struct diagnostics *all = run->diagnostics;
-    size_t kept = 0;
-    for (size_t i = 0; i < all->reported.count; i++)
-        if (all->reported.items[i] != d)
-            all->reported.items[kept++] = all->reported.items[i];
-    all->reported.count = kept;
-    all->sorted = NULL;
-}
-
 /* Negative, 0 or positive, without the overflow that a difference has. */
 static int compare_sizes(size_t a, size_t b)
 {
@@ -136,6 +125,18 @@ static int compare_contents(const struct diagnostic *a,
         return by_span;
     const int by_code = compare_sizes((size_t)a->code, (size_t)b->code);
     return by_code != 0 ? by_code : strcmp(a->message, b->message);
+}
+
+/* Doubles go with it: nobody was shown them. */
+void diag_drop(struct run *run, struct diagnostic *d)
+{
+    struct diagnostics *all = run->diagnostics;
+    size_t kept = 0;
+    for (size_t i = 0; i < all->reported.count; i++)
+        if (compare_contents(all->reported.items[i], d) != 0)
+            all->reported.items[kept++] = all->reported.items[i];
+    all->reported.count = kept;
+    all->sorted = NULL;
 }
 
 /* For qsort, which is not stable: the order of reporting decides in the end,

@@ -99,11 +99,14 @@ static void add_role(void *amounts, const struct element *use,
     }
 }
 
-/* The backing is told by nothing else, so any would do. */
+/* The backing is told by nothing else, so any would do. Quilting names the
+ * cloth that it runs on, and takes none. */
 static void add_places(const struct mender *mender, struct amounts *amounts,
                        const struct element *element)
 {
     const struct value *fabric = written(element, ATTR_FABRIC);
+    if (element->kind == ELEMENT_QUILTING)
+        return;
     if (element->kind != ELEMENT_BACKING && fabric != NULL)
         add_place(amounts,
                   (struct naming){element, NULL, fabric->text, fabric->span});
@@ -233,6 +236,8 @@ static void offer_partners(struct mender *mender, const struct element *place,
                            const char *fabric, const struct element *element)
 {
     const char *own = fabric_of(element);
+    if (element->kind == ELEMENT_QUILTING)
+        return;
     if (element != place && own != NULL && strcmp(own, fabric) == 0 &&
         mender->candidates.count < PLANS_MOST &&
         (element->kind != ELEMENT_BACKING ||

@@ -31,6 +31,20 @@ static void test_order_and_doubles(void **state)
     assert_string_equal(sorted[5]->message, "one more");
 }
 
+/* A double that nobody was shown does not take the place of what was dropped. */
+static void test_dropped_with_its_doubles(void **state)
+{
+    struct run *run = run_over(state, "abcdef");
+    struct diagnostic *first =
+        diag_report(run, DIAG_VALUE, (struct span){1, 2}, "twice");
+    diag_report(run, DIAG_VALUE, (struct span){1, 2}, "another");
+    diag_report(run, DIAG_VALUE, (struct span){1, 2}, "twice");
+    diag_drop(run, first);
+    const struct diagnostic **sorted;
+    assert_int_equal(diag_sorted(run, &sorted), 1);
+    assert_string_equal(sorted[0]->message, "another");
+}
+
 static void test_nothing_reported(void **state)
 {
     struct run *run = run_over(state, "<pattern/>");
@@ -79,6 +93,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_order_and_doubles),
+        cmocka_unit_test(test_dropped_with_its_doubles),
         cmocka_unit_test(test_nothing_reported),
         cmocka_unit_test(test_levels),
         cmocka_unit_test(test_catalogue),

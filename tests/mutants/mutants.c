@@ -258,8 +258,8 @@ static void print_caught(const struct job *job, const struct outcome *outcome)
                       outcome->errors == 1 && !unclean &&
                       outcome->seconds < SECONDS_MANY;
     if (!good)
-        print_mutant(outcome->wrong          ? "wrong help"
-                     : unclean               ? "unclean fix"
+        print_mutant(unclean                 ? "unclean fix"
+                     : outcome->wrong        ? "wrong help"
                      : !outcome->first_there ? "elsewhere"
                      : !outcome->right       ? "no help"
                      : outcome->errors > 1   ? "errors"

@@ -189,6 +189,7 @@ static void test_strips_give_the_pieces(void **state)
 }
 
 /* The lengths of parts' places are real and inside the heap. */
+/* But for those of quilting, whose points are exact or have six decimals. */
 static void test_every_length_is_a_length(void **state)
 {
     struct arena *arena = *state;
@@ -197,8 +198,9 @@ static void test_every_length_is_a_length(void **state)
         const enum length_unit unit = sample.design->pattern->units;
         const char *json = render_json(sample.run, sample.plans, &everything);
         struct buffer said = ask(
-            arena, json, ".. | objects | (.width?, .height?, .x?, .y?, "
-                         ".used?, .panelLength?, .stripsTogether?) | strings");
+            arena, json,
+            "del(.quilts[].quilting) | .. | objects | (.width?, .height?, .x?, "
+            ".y?, .used?, .panelLength?, .stripsTogether?) | strings");
         size_t lengths = 0;
         for (char *line = strtok(said.bytes, "\n"); line != NULL;
              line = strtok(NULL, "\n"), lengths++)
