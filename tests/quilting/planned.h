@@ -69,12 +69,15 @@ static inline struct quilter *planned_quilter(struct small *small, size_t which,
 /* Looks at one quilt of a sewn sample. */
 typedef void quilt_visitor(struct small *small, size_t quilt, void *context);
 
-/* All quilts of all samples, each sample in an arena of its own that goes
- * behind it. */
+/* All quilts of all samples and of the patterns of tests/quilting/plans (samples
+ * whose booklets have no page for a plan, and other angles), each in an arena of
+ * its own that goes behind it. */
 static inline void planned_each(quilt_visitor *visit, void *context)
 {
     glob_t found;
     assert_int_equal(glob("samples/*.xml", 0, NULL, &found), 0);
+    assert_int_equal(
+        glob("tests/quilting/plans/*.xml", GLOB_APPEND, NULL, &found), 0);
     for (size_t i = 0; i < found.gl_pathc; i++) {
         struct arena *arena = arena_create_roomy();
         struct small small =
