@@ -490,7 +490,8 @@ text_in() {
             pdftotext -raw "$pdf" text && tr -s ' \302\240' '  ' <text >flat
             id=${pdf##*/} id=${id%.pdf}
             title=$(jq -r .pattern.title "$folder/pattern.json")
-            holds text "$title" && holds text Make && holds text "It measures" &&
+            tr '\n' ' ' <text >running
+            holds text "$title" && holds text Make && holds running "It measures" &&
                 holds text Unfinished &&
                 holds text Materials && holds text Cutting && holds text Sewing &&
                 holds text Finishing || return 1
@@ -499,8 +500,7 @@ text_in() {
             echo "$quilt" | grep -qx "${id#"$(jq -r .pattern.id "$folder/pattern.json")"-}" ||
                 { echo "no quilt and colorway for $id"; return 1; }
             tr -cs 'A-Za-z0-9' '\n' <text | sort -u >words
-            jq -r --arg id "$id" '.pattern.id as $p | .quilts[] |
-                select($id | startswith($p + "-" + $q)) | .pieces[].label' \
+            jq -r '.quilts[] | select(.id == $q) | .pieces[].label' \
                 --arg q "$(echo "${id#*-*-}" | cut -d- -f1)" \
                 "$folder/pattern.json" | sort -u >labels
             [ -s labels ] || { echo "no labels for $id"; return 1; }
