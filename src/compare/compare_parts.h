@@ -5,6 +5,15 @@
 
 #include "compare.h"
 
+/* The order of two lengths of data, where some may lack: those come first, and
+ * are equal. */
+static inline int compare_lengths(struct rational a, struct rational b)
+{
+    const bool known[2] = {rational_known(a), rational_known(b)};
+    return known[0] && known[1] ? rational_compare(a, b)
+                                : (int)known[0] - (int)known[1];
+}
+
 /* By an index of one revision, that of the same thing in the other, or NOWHERE.
  * [0] is asked by old indexes, [1] by new ones. */
 struct pairs {

@@ -33,6 +33,9 @@ static bool fits(const struct quilt_pair *pair, size_t old, size_t changed)
                rational_equal(a->height, b->height);
     const bool way =
         pair->comparison->revisions[1]->fabrics.items[b->fabric].one_way;
+    if (!rational_known(rational_mul(a->width, a->height)) ||
+        !rational_known(rational_mul(b->width, b->height)))
+        return false; /* data without a size */
     return (rational_compare(b->width, a->width) <= 0 &&
             rational_compare(b->height, a->height) <= 0) ||
            (!way && rational_compare(b->width, a->height) <= 0 &&
@@ -116,7 +119,7 @@ struct sized_piece {
 static int by_area(const void *a, const void *b)
 {
     const struct sized_piece *one = a, *other = b;
-    const int order = rational_compare(other->area, one->area);
+    const int order = compare_lengths(other->area, one->area);
     return order != 0 ? order : one->index < other->index ? -1 : 1;
 }
 

@@ -92,11 +92,10 @@ static int by_place(const void *a, const void *b)
                                     : 0;
 }
 
-/* requires: lengths that are known, as places are. */
 static int by_length(const void *a, const void *b)
 {
-    return rational_compare(*(const struct rational *)a,
-                            *(const struct rational *)b);
+    return compare_lengths(*(const struct rational *)a,
+                           *(const struct rational *)b);
 }
 
 /* ensures: how many different lengths are below each. */
@@ -109,7 +108,7 @@ static void rank(struct arena *arena, struct rational *lengths, size_t count,
     qsort(sorted, count, sizeof *sorted, by_length);
     size_t different = 0;
     for (size_t i = 0; i < count; i++)
-        if (i == 0 || rational_compare(sorted[i], sorted[i - 1]) != 0)
+        if (i == 0 || compare_lengths(sorted[i], sorted[i - 1]) != 0)
             sorted[different++] = sorted[i];
     for (size_t i = 0; i < count; i++)
         ranks[i] = (size_t)((struct rational *)bsearch(&lengths[i], sorted,

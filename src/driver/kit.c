@@ -100,16 +100,12 @@ static int kit_of_order(struct run *run, const struct options *options)
                                   : status;
 }
 
-/* An order of one line, with nothing on the shelf. */
+/* An order of one line, with nothing on the shelf. What is wrong in the file is
+ * told before the options that lack: it may be an order whose root is misspelt.
+ */
 static int kit_of_pattern(struct arena *arena, const struct source *source,
                           const struct options *options)
 {
-    if (options->quilt == NULL || options->colorway == NULL ||
-        options->kits == 0) {
-        complain("seamwright: kits of one pattern need --quilt, --colorway and "
-                 "--kits\n");
-        return STATUS_USAGE;
-    }
     const struct compiled compiled = compile_source(arena, source);
     struct selection selection;
     int status = diag_count(compiled.run, DIAG_ERROR) > 0
@@ -117,6 +113,12 @@ static int kit_of_pattern(struct arena *arena, const struct source *source,
                      : STATUS_CLEAN;
     if (status != STATUS_CLEAN)
         return status;
+    if (options->quilt == NULL || options->colorway == NULL ||
+        options->kits == 0) {
+        complain("seamwright: kits of one pattern need --quilt, --colorway and "
+                 "--kits\n");
+        return STATUS_USAGE;
+    }
     if (!select_outputs(&compiled, options, &selection))
         return STATUS_USAGE;
     const struct kit_facts *facts = kit_facts_find(

@@ -70,6 +70,16 @@ hurt() { # wrong types, places that are not there
         status 1 compare hurt.json "$old" || { echo "$change" >>err; return 1; }
     done
 }
+unplaced() { # parts of which nobody knows where they lie, pieces without a size
+    for change in 'del(.quilts[].steps[].parts[].x)' 'del(.quilts[].steps[0].parts[0].y)' \
+        'del(.quilts[].pieces[].cut.height)'; do
+        jq "$change" made/pattern.json >unplaced.json
+        "$SEAMWRIGHT" compare unplaced.json "$old" >out 2>err
+        [ $? -ne 5 ] && ! grep -q 'runtime error' err || { echo "$change" >>err; return 1; }
+        "$SEAMWRIGHT" compare "$old" unplaced.json >out 2>err
+        [ $? -ne 5 ] && ! grep -q 'runtime error' err || { echo "$change" >>err; return 1; }
+    done
+}
 twice() { # what is compared by its id has one
     for change in '.quilts += .quilts' '.fabrics += [.fabrics[0]]' \
         '.quilts[0].colorways += .quilts[0].colorways'; do
@@ -201,6 +211,7 @@ result "no JSON" no_json
 result "JSON of something else" other_json
 result "data of a later version" newer
 result "hurt data" hurt
+result "data without places or sizes" unplaced
 result "an id that stands twice" twice
 result "data without end" endless
 result "a quilt of other sizes throughout" all_else
