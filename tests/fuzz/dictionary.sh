@@ -39,7 +39,7 @@ awk '
         word("\"")
         word("<pattern xmlns=\"urn:seamwright:pattern:1\"")
         word("<order xmlns=\"urn:seamwright:pattern:1\"")
-        count = split("1/2 1-1/2 3r2 \342\210\232 \342\210\2323 r6 +r2 -r3 x in cm # width height leftover first-cut", list, " ")
+        count = split("1/2 1-1/2 3r2 r6 +r2 -r3 x in cm # width height leftover first-cut", list, " ")
         for (i = 1; i <= count; i++)
             word(list[i])
     }' include/pattern.h

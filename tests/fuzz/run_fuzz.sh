@@ -24,4 +24,12 @@ else
     echo "not ok fuzz: $size bytes are kept"
     failed=1
 fi
+# The fuzzer reads no dictionary with other bytes in it, and then runs nothing.
+if tests/fuzz/dictionary.sh >"$BUILD/tests/fuzz.log" &&
+    ! LC_ALL=C grep -n '[^ -~]' "$BUILD/tests/fuzz.log"; then
+    echo "ok fuzz: the dictionary can be read"
+else
+    echo "not ok fuzz: the dictionary cannot be read"
+    failed=1
+fi
 exit $failed
