@@ -37,12 +37,19 @@ void add_shape_points(struct arena *arena, const struct shape *shape,
 
 /* ---- who sees whom ---- */
 
+/* Points by place, with what each of them sees. */
+struct point_set {
+    const struct view *views;
+    size_t count;
+    struct grid *by_place;
+};
+
 struct connector {
     struct arena *scratch;
     const struct ground *ground;
     const struct connect_order *order;
     struct sight sight;
-    const struct spot *from, *to; /* the points in doubles */
+    struct point_set from, to;
     struct fault fault;
 };
 
@@ -95,20 +102,6 @@ static int compare_candidates(const void *left, const void *right)
     return (a->index > b->index) - (a->index < b->index);
 }
 
-/* Of many points, those that are not hidden from this one, in their order. */
-static candidate_list look_around(struct connector *c, struct arena *scratch,
-                                  struct spot at, const struct spot *points,
-                                  size_t count)
-{
-    const struct view view = view_from(scratch, &c->sight, at);
-    candidate_list found = {0};
-    for (size_t i = 0; i < count; i++)
-        if (!is_hidden(&view, points[i]))
-            *LIST_ADD(scratch, &found) =
-                (struct candidate){apart(at, points[i]), i};
-    return found;
-}
-
 struct pair {
     size_t from, to;
 };
@@ -122,45 +115,88 @@ static int compare_pairs(const void *left, const void *right)
     return (a->to > b->to) - (a->to < b->to);
 }
 
-/* Adds, for one point, the nearest that it sees: all that are as near. `back`:
- * the point is one of `to`, and looks at `from`. */
-static void add_nearest(struct connector *c, size_t point, bool back,
-                        pair_list *pairs)
+/* Who is hidden from the one cannot see it either; mostly one of the two tells.
+ */
+static bool are_hidden(const struct view *one, const struct view *other)
 {
-    struct arena *scratch = arena_create();
-    const struct connect_order *o = c->order;
-    candidate_list near =
-        back ? look_around(c, scratch, c->to[point], c->from, o->from_count)
-             : look_around(c, scratch, c->from[point], c->to, o->to_count);
-    if (near.count > 1)
-        qsort(near.items, near.count, sizeof *near.items, compare_candidates);
-    double least = -1;
+    return is_hidden(one, other->at) || is_hidden(other, one->at);
+}
+
+/* Of the points in a ring about this one, those that are not hidden from it,
+ * the nearest first. */
+static candidate_list look_around(struct arena *scratch,
+                                  const struct view *view,
+                                  struct point_set points, double within,
+                                  double without)
+{
+    const struct spot at = view->at;
+    const struct spot_line box = {{at.x - within, at.y - within},
+                                  {at.x + within, at.y + within}};
+    const size_t *near;
+    const size_t count = grid_within(points.by_place, box, &near);
+    candidate_list found = {0};
+    for (size_t i = 0; i < count; i++) {
+        const struct view *other = &points.views[near[i]];
+        const double distance = apart(at, other->at);
+        if (distance > without && distance <= within &&
+            !are_hidden(view, other))
+            *LIST_ADD(scratch, &found) = (struct candidate){distance, near[i]};
+    }
+    if (found.count > 1)
+        qsort(found.items, found.count, sizeof *found.items,
+              compare_candidates);
+    return found;
+}
+
+/* Adds those of one ring that the point sees and that are as near as `*least`,
+ * the first of them (below 0: none yet). `back`: the point is one of `to`, and
+ * looks at `from`. */
+static void add_seen(struct connector *c, candidate_list near, size_t point,
+                     bool back, double *least, pair_list *pairs)
+{
     for (size_t i = 0; i < near.count; i++) {
         const struct candidate *it = &near.items[i];
         const struct pair pair = {back ? it->index : point,
                                   back ? point : it->index};
-        if (least >= 0 && it->distance > least * (1 + 1e-9))
+        if (*least >= 0 && it->distance > *least * (1 + 1e-9))
             break;
         if (!sees(c, pair.from, pair.to))
             continue;
-        if (least < 0)
-            least = it->distance;
+        if (*least < 0)
+            *least = it->distance;
         *LIST_ADD(c->scratch, pairs) = pair;
+    }
+}
+
+/* Adds, for one point, the nearest that it sees: all that are as near. Most are
+ * near, so rings about the point are asked, each twice as wide. */
+static void add_nearest(struct connector *c, size_t point, bool back,
+                        pair_list *pairs)
+{
+    struct arena *scratch = arena_create();
+    const struct point_set to = back ? c->from : c->to;
+    const struct view *view = &(back ? c->to : c->from).views[point];
+    const struct spot_line top = extent_box(c->ground->extent);
+    const double across = apart(top.from, top.to) + 1;
+    double without = -1, within = c->sight.reach, least = -1;
+    while (without < across && (least < 0 || without <= least * (1 + 1e-9))) {
+        add_seen(c, look_around(scratch, view, to, within, without), point,
+                 back, &least, pairs);
+        without = within;
+        within *= 2;
     }
     arena_destroy(scratch);
 }
 
-/* Adds, for one of `from`, all that it sees. */
+/* Adds, for one of `from`, all that it sees. Of two lists that are one list,
+ * each pair is asked once. */
 static void add_all(struct connector *c, size_t point, pair_list *pairs)
 {
-    struct arena *scratch = arena_create();
-    const candidate_list found =
-        look_around(c, scratch, c->from[point], c->to, c->order->to_count);
-    for (size_t i = 0; i < found.count; i++)
-        if (sees(c, point, found.items[i].index))
-            *LIST_ADD(c->scratch, pairs) =
-                (struct pair){point, found.items[i].index};
-    arena_destroy(scratch);
+    const bool same = c->order->from == c->order->to;
+    for (size_t i = same ? point + 1 : 0; i < c->to.count; i++)
+        if (!are_hidden(&c->from.views[point], &c->to.views[i]) &&
+            sees(c, point, i))
+            *LIST_ADD(c->scratch, pairs) = (struct pair){point, i};
 }
 
 /* What stands in both lists, in its order. */
@@ -296,13 +332,18 @@ each_once(struct arena *arena, const struct connector *c, whole_lines lines)
     return (struct connected_lines){items, count, c->fault};
 }
 
-static const struct spot *spots_of(struct arena *arena,
-                                   const struct vertex *points, size_t count)
+static struct point_set points_of(struct connector *c,
+                                  const struct vertex *points, size_t count)
 {
-    struct spot *spots = ARENA_ARRAY(arena, struct spot, count + 1);
-    for (size_t i = 0; i < count; i++)
-        spots[i] = vertex_spot(points[i]);
-    return spots;
+    struct view *views = ARENA_ARRAY(c->scratch, struct view, count + 1);
+    struct spot_line *boxes =
+        ARENA_ARRAY(c->scratch, struct spot_line, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        views[i] = view_from(c->scratch, &c->sight, vertex_spot(points[i]));
+        boxes[i] = (struct spot_line){views[i].at, views[i].at};
+    }
+    return (struct point_set){views, count,
+                              grid_of_boxes(c->scratch, boxes, count)};
 }
 
 struct connected_lines connect_points(struct arena *arena,
@@ -311,9 +352,10 @@ struct connected_lines connect_points(struct arena *arena,
 {
     struct connector c = {
         .scratch = arena_create_roomy(), .ground = ground, .order = order};
-    c.from = spots_of(c.scratch, order->from, order->from_count);
-    c.to = spots_of(c.scratch, order->to, order->to_count);
     c.sight = sight_over(c.scratch, ground, order->into);
+    c.from = points_of(&c, order->from, order->from_count);
+    c.to = order->to == order->from ? c.from
+                                    : points_of(&c, order->to, order->to_count);
     const pair_list pairs = find_pairs(&c);
     whole_lines lines = {0};
     for (size_t i = 0; i < pairs.count; i++)

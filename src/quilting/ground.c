@@ -8,23 +8,24 @@
 
 /* ---- the cloth at a point ---- */
 
+/* A side of a face in doubles, reckoned once: points are asked by the million.
+ */
+struct face_side {
+    struct spot from;
+    double x, y, length; /* its way, so that the face lies at its left */
+};
+
 /* How far inside a convex face the point lies; below 0 outside. */
-static double depth_in(struct face face, struct spot at)
+static double depth_in(const struct face_side *sides, size_t count,
+                       struct spot at)
 {
-    double turn = 0, depth = HUGE_VAL;
-    for (size_t i = 0; i < face.count; i++) {
-        const struct spot p = vertex_spot(face.points[i]);
-        const struct spot q = vertex_spot(face.points[(i + 1) % face.count]);
-        turn += p.x * q.y - p.y * q.x;
-    }
-    for (size_t i = 0; i < face.count; i++) {
-        const struct spot p = vertex_spot(face.points[i]);
-        const struct spot q = vertex_spot(face.points[(i + 1) % face.count]);
-        const double length = hypot(q.x - p.x, q.y - p.y);
+    double depth = HUGE_VAL;
+    for (size_t i = 0; i < count; i++) {
+        const struct face_side *s = &sides[i];
         const double off =
-            (q.x - p.x) * (at.y - p.y) - (q.y - p.y) * (at.x - p.x);
-        if (length > 0)
-            depth = fmin(depth, (turn < 0 ? -off : off) / length);
+            s->x * (at.y - s->from.y) - s->y * (at.x - s->from.x);
+        if (off / s->length < depth)
+            depth = off / s->length;
     }
     return depth;
 }
@@ -48,17 +49,54 @@ int ground_fabric(const struct ground *ground, struct spot at)
     if (off_extent(ground->extent, at))
         return NO_FABRIC;
     for (size_t i = 0; i < count; i++) {
-        const struct face face = ground->cloth->faces.items[near[i]];
-        const double depth = depth_in(face, at);
+        const size_t first = ground->first_side[near[i]];
+        const double depth = depth_in(
+            ground->sides + first, ground->first_side[near[i] + 1] - first, at);
         if (depth > best) {
             best = depth;
-            fabric = face.fabric;
+            fabric = ground->cloth->faces.items[near[i]].fabric;
         }
     }
     return fabric;
 }
 
 /* ---- made once ---- */
+
+/* The sides of one face behind those that are there; sides without length are
+ * none. Returns how many there are then. */
+static size_t lay_sides(struct face face, struct face_side *sides, size_t count)
+{
+    double turn = 0;
+    for (size_t i = 0; i < face.count; i++) {
+        const struct spot p = vertex_spot(face.points[i]);
+        const struct spot q = vertex_spot(face.points[(i + 1) % face.count]);
+        turn += p.x * q.y - p.y * q.x;
+    }
+    for (size_t i = 0; i < face.count; i++) {
+        const struct spot p = vertex_spot(face.points[i]);
+        const struct spot q = vertex_spot(face.points[(i + 1) % face.count]);
+        const double x = q.x - p.x, y = q.y - p.y, length = hypot(x, y);
+        if (length > 0)
+            sides[count++] = (struct face_side){p, turn < 0 ? -x : x,
+                                                turn < 0 ? -y : y, length};
+    }
+    return count;
+}
+
+/* The sides of all faces, one face behind the other. */
+static void lay_faces(struct arena *arena, struct ground *ground)
+{
+    const size_t count = ground->cloth->faces.count;
+    size_t *first = ARENA_ARRAY(arena, size_t, count + 1), room = 0;
+    for (size_t i = 0; i < count; i++)
+        room += ground->cloth->faces.items[i].count;
+    struct face_side *sides = ARENA_ARRAY(arena, struct face_side, room + 1);
+    for (size_t i = 0; i < count; i++)
+        first[i + 1] =
+            lay_sides(ground->cloth->faces.items[i], sides, first[i]);
+    ground->sides = sides;
+    ground->first_side = first;
+}
 
 /* Boxes of convex faces are near to what they hold. */
 static struct spot_line face_box(struct face face)
@@ -135,11 +173,11 @@ struct ground *ground_of(struct arena *arena, const struct cloth *cloth)
         boxes[i] = face_box(cloth->faces.items[i]);
     const number zero = number_whole(0);
     ground->cloth = cloth;
-    ground->extent =
-        level_extent((struct vertex){zero, zero},
-                     (struct vertex){cloth->width, cloth->height});
+    ground->extent = level_extent((struct vertex){zero, zero},
+                                  (struct vertex){cloth->width, cloth->height});
     ground->boxes = boxes;
     ground->faces = grid_of_boxes(arena, boxes, count);
+    lay_faces(arena, ground);
     lay_seams(arena, ground);
     int *fabric = ARENA_ARRAY(arena, int, ground->base->face_count + 1);
     size_t *part = ARENA_ARRAY(arena, size_t, ground->base->face_count + 1);

@@ -6,12 +6,18 @@
 #include "arrange.h"
 #include "grid.h"
 
+struct face_side;
+
 struct ground {
     const struct cloth *cloth;
     struct extent extent; /* the finished top */
     struct grid *faces, *seams;
-    struct grid *pieces;                /* of the base */
-    const struct spot_line *boxes;      /* of the faces */
+    struct grid *pieces;           /* of the base */
+    const struct spot_line *boxes; /* of the faces */
+    /* The sides of face f begin at `first_side[f]`, one more entry at the end.
+     */
+    const struct face_side *sides;
+    const size_t *first_side;
     const struct spot_line *seam_spots; /* the seams in doubles */
     const struct straight *seam_lines;
     /* The arrangement of all seams (segments 0 ...) and the rim (the four

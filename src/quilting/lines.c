@@ -373,6 +373,15 @@ static enum connect_pair pair_of(enum told_pair pair)
 /* Points of all places are looked at together: a line may lead from one block
  * to the next. Those of an area are kept where their middle lies in one that
  * it took. */
+static bool same_points(const vertices *one, const vertices *other)
+{
+    size_t i = 0;
+    while (i < one->count && i < other->count &&
+           vertex_equal(one->items[i], other->items[i]))
+        i++;
+    return i == one->count && i == other->count;
+}
+
 void draw_connected(struct quilter *quilter, const struct told_item *item)
 {
     vertices from = {0}, to = {0};
@@ -380,9 +389,11 @@ void draw_connected(struct quilter *quilter, const struct told_item *item)
         !gather(quilter, item, &item->of.connect.with, item->of.connect.to,
                 &to))
         return;
+    /* Among its own corners each pair is asked once. */
+    const bool same = same_points(&from, &to);
     const struct connect_order order = {.from = from.items,
                                         .from_count = from.count,
-                                        .to = to.items,
+                                        .to = same ? from.items : to.items,
                                         .to_count = to.count,
                                         .into = item->into,
                                         .pair = pair_of(item->of.connect.pair),

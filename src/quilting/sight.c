@@ -22,7 +22,7 @@ struct sight sight_over(struct arena *arena, const struct ground *ground,
     const struct spot_line top = extent_box(ground->extent);
     struct spot_line *walls =
         ARENA_ARRAY(arena, struct spot_line, base->piece_count + 1);
-    struct sight sight = {.walls = walls};
+    struct sight sight = {.ground = ground, .fabric = fabric, .walls = walls};
     for (size_t i = 0; i < base->piece_count; i++) {
         const struct arranged_piece *piece = &base->pieces[i];
         if (!is_open(ground, piece->right, fabric) ||
@@ -72,16 +72,41 @@ static void unite(hidden_list *all)
     all->count = left;
 }
 
-/* Adds what the wall fills. One that is too near to tell its angle, or on which
- * the point lies, is left out. */
-static void add_wall(struct arena *scratch, struct view *view,
-                     struct spot_line wall, hidden_list *all)
+/* What is found about a point, wall by wall. */
+struct lookout {
+    struct arena *scratch;
+    struct view *view;
+    hidden_list behind;
+    LIST(double) touching; /* the directions of walls that begin at the point */
+    bool crowded;          /* a wall is so near that its angle cannot be told */
+};
+
+/* The directions in which a wall leads away from a point that lies on it. */
+static void add_touching(struct lookout *look, struct spot_line wall)
 {
+    const struct spot at = look->view->at;
+    const struct spot ends[] = {wall.from, wall.to};
+    for (size_t i = 0; i < 2; i++) {
+        const double x = ends[i].x - at.x, y = ends[i].y - at.y;
+        if (fabs(x) + fabs(y) > 1e-6)
+            *LIST_ADD(look->scratch, &look->touching) = direction_of(x, y);
+    }
+}
+
+/* Adds what the wall fills. One that is too near to tell its angle is left out;
+ * one on which the point lies is a bound of what is closed. */
+static void add_wall(struct lookout *look, struct spot_line wall)
+{
+    struct view *view = look->view;
     const double hair = 1e-9, too_near = 1e-3;
     const double ax = wall.from.x - view->at.x, ay = wall.from.y - view->at.y;
     const double bx = wall.to.x - view->at.x, by = wall.to.y - view->at.y;
-    const double far = fmax(hypot(ax, ay), hypot(bx, by));
-    if (spot_to_line(view->at, wall) < too_near)
+    const double off = spot_to_line(view->at, wall);
+    if (off < 1e-9)
+        add_touching(look, wall);
+    else
+        look->crowded |= off < too_near;
+    if (off < too_near)
         return;
     double from = direction_of(ax, ay), to = direction_of(bx, by);
     if (from > to) {
@@ -89,47 +114,110 @@ static void add_wall(struct arena *scratch, struct view *view,
         from = to;
         to = swap;
     }
-    view->near = fmax(view->near, far);
+    view->near = fmax(view->near, fmax(hypot(ax, ay), hypot(bx, by)));
     if (to - from <= 2) {
         if (to - from > 2 * hair)
-            *LIST_ADD(scratch, all) = (struct hidden){from + hair, to - hair};
+            *LIST_ADD(look->scratch, &look->behind) =
+                (struct hidden){from + hair, to - hair};
         return;
     }
-    *LIST_ADD(scratch, all) = (struct hidden){to + hair, 4};
-    *LIST_ADD(scratch, all) = (struct hidden){0, from - hair};
+    *LIST_ADD(look->scratch, &look->behind) = (struct hidden){to + hair, 4};
+    *LIST_ADD(look->scratch, &look->behind) = (struct hidden){0, from - hair};
 }
 
-struct view view_from(struct arena *scratch, const struct sight *sight,
+/* A hair from the point in a direction (the reverse of direction_of). */
+static struct spot hair_towards(struct spot at, double direction)
+{
+    const double hair = 1e-5;
+    const double y = direction < 1   ? direction
+                     : direction < 3 ? 2 - direction
+                                     : direction - 4;
+    const double x = direction > 1 && direction < 3 ? fabs(y) - 1 : 1 - fabs(y);
+    return (struct spot){at.x + hair * x, at.y + hair * y};
+}
+
+static int compare_directions(const void *first, const void *second)
+{
+    const double a = *(const double *)first, b = *(const double *)second;
+    return (a > b) - (a < b);
+}
+
+/* Between two walls that begin at the point next to each other lies one cloth:
+ * where it is another one, no line leads away. */
+static hidden_list find_closed(struct lookout *look, const struct sight *sight)
+{
+    const double hair = 1e-9;
+    hidden_list closed = {0};
+    const size_t count = look->touching.count;
+    double *at = look->touching.items;
+    if (look->crowded || count < 2)
+        return closed;
+    qsort(at, count, sizeof *at, compare_directions);
+    for (size_t i = 0; i < count; i++) {
+        const double from = at[i], to = i + 1 < count ? at[i + 1] : at[0] + 4;
+        const double middle = fmod((from + to) / 2, 4);
+        if (to - from < 1e-6 ||
+            ground_fabric(sight->ground, hair_towards(look->view->at,
+                                                      middle)) == sight->fabric)
+            continue;
+        *LIST_ADD(look->scratch, &closed) =
+            (struct hidden){from + hair, fmin(to, 4) - hair};
+        if (to > 4)
+            *LIST_ADD(look->scratch, &closed) =
+                (struct hidden){-hair, to - 4 - hair};
+    }
+    unite(&closed);
+    return closed;
+}
+
+static struct sectors keep_sectors(struct arena *arena, hidden_list list)
+{
+    struct hidden *items = ARENA_ARRAY(arena, struct hidden, list.count + 1);
+    for (size_t i = 0; i < list.count; i++)
+        items[i] = list.items[i];
+    return (struct sectors){items, list.count};
+}
+
+struct view view_from(struct arena *arena, const struct sight *sight,
                       struct spot at)
 {
     const double reach = sight->reach;
     const struct spot_line box = {{at.x - reach, at.y - reach},
                                   {at.x + reach, at.y + reach}};
     struct view view = {.at = at};
-    hidden_list all = {0};
+    struct arena *scratch = arena_create();
+    struct lookout look = {.scratch = scratch, .view = &view};
     size_t count;
     const size_t *walls = grid_numbers(scratch, sight->by_place, box, &count);
     for (size_t i = 0; i < count; i++)
-        add_wall(scratch, &view, sight->walls[walls[i]], &all);
-    unite(&all);
-    view.hidden = all.items;
-    view.count = all.count;
+        add_wall(&look, sight->walls[walls[i]]);
+    unite(&look.behind);
+    view.behind = keep_sectors(arena, look.behind);
+    view.closed = keep_sectors(arena, find_closed(&look, sight));
+    arena_destroy(scratch);
     return view;
+}
+
+static bool lies_in(struct sectors sectors, double direction)
+{
+    size_t low = 0, high = sectors.count;
+    while (low < high) {
+        const size_t middle = low + (high - low) / 2;
+        if (sectors.items[middle].to < direction)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < sectors.count && sectors.items[low].from < direction;
 }
 
 bool is_hidden(const struct view *view, struct spot other)
 {
     const double x = other.x - view->at.x, y = other.y - view->at.y;
-    if (x * x + y * y <= view->near * view->near)
+    if (x == 0 && y == 0)
         return false;
     const double direction = direction_of(x, y);
-    size_t low = 0, high = view->count;
-    while (low < high) {
-        const size_t middle = low + (high - low) / 2;
-        if (view->hidden[middle].to < direction)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low < view->count && view->hidden[low].from < direction;
+    return lies_in(view->closed, direction) ||
+           (x * x + y * y > view->near * view->near &&
+            lies_in(view->behind, direction));
 }

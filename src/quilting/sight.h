@@ -8,6 +8,8 @@
 
 /* Where cloth of one fabric ends, by place. */
 struct sight {
+    const struct ground *ground;
+    int fabric;
     const struct spot_line *walls;
     size_t count;
     struct grid *by_place;
@@ -21,13 +23,17 @@ struct sight sight_over(struct arena *arena, const struct ground *ground,
 struct hidden {
     double from, to;
 };
-struct view {
-    struct spot at;
-    double near; /* nothing nearer than this is hidden by them */
-    const struct hidden *hidden;
+struct sectors {
+    const struct hidden *items;
     size_t count;
 };
-struct view view_from(struct arena *scratch, const struct sight *sight,
+struct view {
+    struct spot at;
+    double near; /* nothing nearer than this is hidden by `behind` */
+    struct sectors behind;
+    struct sectors closed; /* where another cloth begins at the point itself */
+};
+struct view view_from(struct arena *arena, const struct sight *sight,
                       struct spot at);
 
 /* Is the other point certainly hidden? */

@@ -244,6 +244,46 @@ static void test_hidden_pairs(void **state)
     }
 }
 
+/* The nearest that walks tell, as unordered pairs, against those that rings of
+ * places tell; a copy of a list is as good as the list. */
+static void test_nearest_walked(void **state)
+{
+    const struct ground *ground = top_of(*state, 5, 4);
+    vertices points = {0}, copy = {0};
+    const struct shapes stars =
+        find_shapes(*state, ground, ground->extent, FLAME);
+    for (size_t i = 0; i < stars.count; i++)
+        add_shape_points(*state, &stars.items[i], POINTS_OUTER_CORNERS,
+                         &points);
+    const size_t count = points.count;
+    for (size_t i = 0; i < count; i++)
+        *LIST_ADD(*state, &copy) = points.items[i];
+    bool *nearest = ARENA_ARRAY(*state, bool, count *count);
+    for (size_t i = 0; i < count; i++) {
+        double *away = ARENA_ARRAY(*state, double, count), least = HUGE_VAL;
+        for (size_t k = 0; k < count; k++) {
+            const struct spot a = vertex_spot(points.items[i]);
+            const struct spot b = vertex_spot(points.items[k]);
+            const bool seen =
+                sees(*state, ground, points.items[i], points.items[k], NIGHT);
+            away[k] = seen ? hypot(a.x - b.x, a.y - b.y) : HUGE_VAL;
+            least = fmin(least, away[k]);
+        }
+        for (size_t k = 0; k < count; k++)
+            if (away[k] < HUGE_VAL && away[k] <= least * (1 + 1e-9))
+                nearest[i < k ? i * count + k : k * count + i] = true;
+    }
+    size_t told = 0;
+    for (size_t i = 0; i < count * count; i++)
+        told += nearest[i];
+    struct connect_order order = {points.items, points.items, count, count,
+                                  NIGHT,        PAIR_NEAREST, {0, 1}};
+    assert_true(told > 20);
+    assert_int_equal(connect_points(*state, ground, &order).count, told);
+    order.to = copy.items;
+    assert_int_equal(connect_points(*state, ground, &order).count, told);
+}
+
 /* Stops lie on the exact line, as far from the ends as was told; a line that is
  * too short for both is none. */
 static void test_stop(void **state)
@@ -365,6 +405,7 @@ int main(void)
         cmocka_unit_test(test_all_pairs),
         cmocka_unit_test(test_other_cloth),
         cmocka_unit_test(test_hidden_pairs),
+        cmocka_unit_test(test_nearest_walked),
         cmocka_unit_test(test_stop),
         cmocka_unit_test(test_symmetries),
         cmocka_unit_test(test_motions),
