@@ -238,14 +238,16 @@ int command_compare(struct arena *arena, const struct options *options)
                          ? ", which is words alone"
                          : "; what is sewn, and looks, only in part");
     }
+    /* What needs memory comes before the sheet takes the place of an old one.
+     */
+    const char *text = options->json ? render_changes_json(arena, comparison)
+                                     : render_changes(arena, comparison);
     if (options->folder != NULL && comparison->total > 0)
         status = write_sheet(arena, options, comparison,
                              sheet_is_a4(options, &sides[1]),
                              sheet_language(options, &sides[1]));
     if (status == STATUS_CLEAN)
-        status = write_text(options->json
-                                ? render_changes_json(arena, comparison)
-                                : render_changes(arena, comparison));
+        status = write_text(text);
     return status == STATUS_CLEAN && comparison->total > 0 ? STATUS_CHANGED
                                                            : status;
 }

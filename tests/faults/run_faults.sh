@@ -135,7 +135,8 @@ left_over() {
     [ "$(ls -A)" = "$listing" ] || echo "left beside: $(ls -A | tr '\n' ' ')"
 }
 
-# numbers TOTAL: those to try, one a line.
+# numbers TOTAL: those to try, one a line; the last ones of a share always, as a
+# fault behind the writing of the output is the worst.
 numbers() {
     if [ -n "${FAULTS_FROM:-}" ]; then
         seq "$FAULTS_FROM" "$1"
@@ -144,7 +145,8 @@ numbers() {
     else
         awk -v total="$1" -v count="$FAULTS" -v seed="$SEED" 'BEGIN {
             srand(seed)
-            for (i = 0; i < count; i++) print 1 + int(rand() * total) }'
+            for (i = 0; i < count; i++) print 1 + int(rand() * total)
+            for (i = total > 4 ? total - 4 : 1; i <= total; i++) print i }'
     fi
 }
 
