@@ -428,6 +428,10 @@ struct contents tell_cutting(const struct wording *w,
 struct contents tell_scale(const struct wording *w);
 /* Line drawings. */
 struct contents tell_coloring(const struct wording *w);
+/* As many pages a booklet may have before it leaves out what nobody needs to
+ * sew: three sheets for folding, and room for the tables of a block that is
+ * sewn in two sizes. */
+size_t most_pages(const struct wording *w);
 /* The signs of the figures, and the steps up to the whole top. */
 struct contents tell_sewing(const struct wording *w,
                             const struct cutplan *plan);

@@ -11,19 +11,21 @@
 /* ---- what all figures share ---- */
 
 /* Millimetres to the inch, the largest with which the folded strip is no wider
- * than this. */
+ * than this; smaller, seam and stitches could not be told apart any more. */
 #define FOLDED_MOST MM(9.0)
+#define SMALLEST 0.7
 /* Millimetres on paper for an inch: round scales, the largest at which the
  * folded strip fits. In centimetres they are the same sizes on paper. */
-static double detail_scale(const struct booklet *booklet, double folded)
+static double detail_scale(const struct booklet *booklet, double folded,
+                           double most)
 {
     static const double steps[] = {16.0, 14.0, 12.0, 10.0, 8.0,
                                    7.0,  6.0,  5.0,  4.0};
     const double inch = booklet->design->pattern->units == UNIT_CM ? 2.54 : 1.0;
     for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++)
-        if (MM(steps[i]) / inch * folded <= FOLDED_MOST)
+        if (MM(steps[i]) / inch * folded <= most)
             return MM(steps[i]) / inch;
-    return FOLDED_MOST / folded;
+    return most / folded;
 }
 
 /* The cloth at the top right corner of the quilt. */
@@ -62,19 +64,23 @@ static struct path_item doubled(const struct booklet *booklet, int fabric)
 
 /* All lengths of the details in points, at one scale: strip, folded strip and
  * seam. The quilt has the cloth of its corner, where binding is sewn. */
-struct binding_view binding_view(struct booklet *booklet, double width)
+struct binding_view binding_view(struct booklet *booklet, double width,
+                                 double size)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct colorway *colorway = booklet->plan->colorway;
     const struct binding_plan *plan = &booklet->plan->binding;
     const struct backing_plan *backing = &booklet->plan->backing;
     const double strip = rational_double(plan->width);
-    const double scale = detail_scale(booklet, strip / 2.0);
+    const double share = fmax(size, SMALLEST);
+    const double scale =
+        detail_scale(booklet, strip / 2.0, FOLDED_MOST * share);
     struct binding_view view = {.booklet = booklet, .width = width};
     view.strip = strip * scale;
     view.folded = strip * scale / 2.0;
     view.seam = rational_double(booklet->design->pattern->seam) * scale;
-    view.height = fmax(view.strip + view.folded + SPACE_LINE, MM(28.0));
+    view.height = fmax(view.strip + view.folded + SPACE_LINE,
+                       MM(28.0) * share);
     view.laid = doubled(booklet, plan->fabric);
     view.wrong = face_fill(canvas, colorway, plan->fabric, true, SHADE_WORK);
     view.wrong.stroke = LINE_MIDDLE;
@@ -331,7 +337,9 @@ struct box *binding_up(const struct binding_view *view)
     const struct canvas *canvas = canvas_of(view);
     struct box *box = view_box(view);
     const double f = view->folded, right = right_edge(view);
-    const double top = view->height - f - MM(7.0);
+    /* The quilt below it, and above it room for the arrow. */
+    const double below = fmin(MM(7.0), view->height / 4.0);
+    const double top = view->height - f - below;
     draw_quilt(view, box, right, top, view->quilt);
     draw_to_corner(view, box, right, top);
     sew(view, box, 0.0, top + view->seam, right - f, top + view->seam);

@@ -165,28 +165,41 @@ static double put_blocks(struct booklet *booklet, struct box *box,
     return y;
 }
 
-/* Nobody needs this page to sew. Blocks take up to a little less than half of
- * it, the top the rest. */
-void section_coloring(struct booklet *booklet)
+/* Blocks take up to a little less than half of the page, the top the rest. */
+static struct box *coloring_box(struct booklet *booklet,
+                                const struct contents *contents, double room)
 {
-    struct flow *flow = &booklet->flow;
-    const struct canvas *canvas = &flow->canvas;
-    const struct contents contents = tell_coloring(&booklet->wording);
-    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    const struct canvas *canvas = &booklet->flow.canvas;
     const struct told_figure *top =
-        &content_of(&contents, PART_MAIN, CONTENT_FIGURE)->as.figure;
-    flow_section(flow, heading->title, heading->lead, true);
-    const struct box *head = flow->boxes.items[flow->boxes.count - 1];
-    const double room = flow_page_height(flow) - head->height - SPACE_LINE;
-    struct box *box = box_new(canvas, canvas->width, room - 1.0);
+        &content_of(contents, PART_MAIN, CONTENT_FIGURE)->as.figure;
+    struct box *box = box_new(canvas, canvas->width, room);
     size_t blocks = 0;
-    for (size_t i = 0; i < contents.items.count; i++)
-        blocks += contents.items.items[i].part == PART_BLOCKS;
+    for (size_t i = 0; i < contents->items.count; i++)
+        blocks += contents->items.items[i].part == PART_BLOCKS;
     const double y =
-        put_blocks(booklet, box, &contents, find_layout(blocks, room * 0.47));
+        put_blocks(booklet, box, contents, find_layout(blocks, room * 0.47));
     put_drawing(canvas, box,
                 top_drawing(booklet, canvas->width,
                             box->height - NAME_SPACE - y, top->told),
                 top->caption, 0.0, y, canvas->width);
+    return box;
+}
+
+/* Nobody needs this page to sew, so a booklet that would be too long with it,
+ * and with the back cover behind it, has it as a figure alone. */
+void section_coloring(struct booklet *booklet)
+{
+    struct flow *flow = &booklet->flow;
+    const struct contents contents = tell_coloring(&booklet->wording);
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    struct box *head = flow_head(flow, heading->title, heading->lead, true);
+    const size_t pages = flow_end(flow).page;
+    struct box *box =
+        coloring_box(booklet, &contents,
+                     flow_page_height(flow) - head->height - SPACE_LINE - 1.0);
+    name_coloring_figure(booklet, heading->title, box);
+    if (pages + 2 > most_pages(&booklet->wording))
+        return;
+    flow_add(flow, head, SPACE_MOST);
     flow_add(flow, box, SPACE_LINE);
 }

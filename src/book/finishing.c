@@ -95,7 +95,8 @@ static void add_binding(struct finish *finish, const struct told_work *work)
     enum { ROW = 4 };
     struct booklet *booklet = finish->booklet;
     const struct binding_view view =
-        binding_view(booklet, room_of(finish, BINDING_COLUMNS, false));
+        binding_view(booklet, room_of(finish, BINDING_COLUMNS, false),
+                     finish->size);
     struct framed frames[BINDING_FRAMES];
     const size_t count = work->frames.count;
     for (size_t i = 0; i < count && i < BINDING_FRAMES; i++)

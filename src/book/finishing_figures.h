@@ -26,8 +26,10 @@ struct binding_view {
     struct path_item done;        /* and when it is sewn down */
     struct path_item quilt, back;
 };
-/* requires: a binding is wanted. */
-struct binding_view binding_view(struct booklet *booklet, double width);
+/* `size`: of the figures, of their usual one; seven tenths at least.
+ * requires: a binding is wanted. */
+struct binding_view binding_view(struct booklet *booklet, double width,
+                                 double size);
 
 /* In the order of the work. */
 struct box *binding_join(const struct binding_view *view);

@@ -90,6 +90,13 @@ void name_quilting_figure(struct booklet *booklet, const char *name,
     name_box(booklet, name, title, told(booklet, box, title));
 }
 
+/* Its drawings carry their words. */
+void name_coloring_figure(struct booklet *booklet, const char *title,
+                          struct box *box)
+{
+    name_box(booklet, "coloring", title, box);
+}
+
 /* ---- finished cloth ---- */
 
 /* A line along an axis: x or y is at most, or at least, `value`. */

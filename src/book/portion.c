@@ -5,6 +5,9 @@
 
 /* What goes between two portions beside the space that they ask for. */
 #define MOST_SPREAD MM(6.6)
+/* What is left of the space between portions where a page holds them only so:
+ * the rule over each step still parts them. */
+#define TIGHT 0.5
 
 const double figure_sizes[SIZES] = {1.3, 1.15, 1.0, 0.87, 0.75, 0.65, 0.55};
 
@@ -33,6 +36,7 @@ void drawn_take_names(struct booklet *booklet, size_t count,
  */
 struct shared {
     bool fits;
+    double gaps; /* the share of their spaces that portions get */
     double rest; /* points; the gaps are taken off */
     double cost;
 };
@@ -91,16 +95,30 @@ static void enlarge_all(const struct portions *portions, size_t from, size_t to,
     }
 }
 
+/* The heights in the sizes that were chosen, and the spaces between them. */
+static double used_height(const struct portions *portions, size_t from,
+                          size_t to, double gaps, const size_t *chosen)
+{
+    double used = 0.0;
+    for (size_t i = from; i < to; i++) {
+        const struct portion *portion = &portions->items.items[i];
+        used += height_of(portion, chosen[i - from]) +
+                (i > from || from == 0 ? portion->space * gaps : 0.0);
+    }
+    return used;
+}
+
 /* requires: `chosen` has room for to - from. */
 static struct shared share_page(const struct portions *portions, size_t from,
                                 size_t to, double room, size_t *chosen)
 {
-    struct shared shared = {.rest = room};
-    for (size_t i = from; i < to; i++) {
-        const struct portion *portion = &portions->items.items[i];
-        chosen[i - from] = least_size(portion);
-        shared.rest -= height_of(portion, chosen[i - from]) +
-                       (i > from || from == 0 ? portion->space : 0.0);
+    struct shared shared = {.gaps = 1.0};
+    for (size_t i = from; i < to; i++)
+        chosen[i - from] = least_size(&portions->items.items[i]);
+    shared.rest = room - used_height(portions, from, to, 1.0, chosen);
+    if (shared.rest < 0.0) {
+        shared.gaps = TIGHT;
+        shared.rest = room - used_height(portions, from, to, TIGHT, chosen);
     }
     shared.fits = shared.rest >= 0.0;
     if (!shared.fits)
@@ -194,7 +212,7 @@ static void place_page(struct booklet *booklet, const struct pages *pages,
         const struct portion *portion = &portions->items.items[i];
         place_portion(booklet, portion,
                       shared.fits ? pages->chosen[i - from] : USUAL_SIZE,
-                      portion->space + (i > from ? spread : 0.0),
+                      portion->space * shared.gaps + (i > from ? spread : 0.0),
                       i == from && from > 0);
     }
 }

@@ -50,6 +50,9 @@ void name_cloth_figures(struct booklet *booklet);
 void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
                          const char *text, const struct box *box);
 
+/* The page of line drawings, whether the booklet has room for it or not. */
+void name_coloring_figure(struct booklet *booklet, const char *title,
+                          struct box *box);
 /* One of quilting; `title` tells it in words, too. */
 void name_quilting_figure(struct booklet *booklet, const char *name,
                           const char *title, const struct box *box);

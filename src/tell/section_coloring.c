@@ -42,6 +42,20 @@ static void add_blocks(const struct wording *w, struct contents *contents)
     }
 }
 
+size_t most_pages(const struct wording *w)
+{
+    enum { PAGES = 12, PAGES_OF_SIZES = 14 };
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = &w->quilt->heaps.items[i];
+        const struct heap *like = &w->quilt->heaps.items[heap->like];
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (is_sewn_block(heap, &heap->names.items[k]) &&
+                !rational_equal(heap->factor, like->factor))
+                return PAGES_OF_SIZES;
+    }
+    return PAGES;
+}
+
 /* On one page, for those who try other fabrics first: blocks with every seam,
  * the whole quilt with its large outlines alone, as seams would be too fine
  * there. */

@@ -160,7 +160,7 @@ static void test_strips_are_joined_the_right_way(void **state)
     for (size_t i = 0; i < UNIT_COUNT(strips); i++) {
         const struct sample sample = bound(*state, i);
         struct booklet booklet = booklet_for(*state, typeset, &sample);
-        const struct binding_view view = binding_view(&booklet, MM(42.0));
+        const struct binding_view view = binding_view(&booklet, MM(42.0), 1.0);
         const double scale =
             view.strip / rational_double(booklet.plan->binding.width);
         assert_true(fabs(view.seam - 0.25 * scale) < 1e-9);
@@ -189,7 +189,7 @@ static void test_corner_is_mitred(void **state)
     for (size_t i = 0; i < UNIT_COUNT(strips); i++) {
         const struct sample sample = bound(*state, i);
         struct booklet booklet = booklet_for(*state, typeset, &sample);
-        const struct binding_view view = binding_view(&booklet, MM(42.0));
+        const struct binding_view view = binding_view(&booklet, MM(42.0), 1.0);
         const double corner = MM(42.0) - MM(9.0);
         const struct path_item *stop =
             red_line(binding_stop(&view), LINE_BROAD, true, 0);
