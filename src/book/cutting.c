@@ -68,26 +68,30 @@ static double put_cuts(const struct canvas *canvas, struct box *box,
                                   middle, box->width));
 }
 
-/* Head and, on its right, what the line gives; below it where both are long. */
+/* Head and, on its right, what the line gives: beside the first of its words,
+ * and below them only where both are so long that it takes a line less. */
 static double put_head(const struct canvas *canvas, struct box *box,
                        const struct told_line *line, double width)
 {
     struct text_style bold = style_bold();
-    const double room = width - WORDS;
-    const double head =
-        typeset_measure(canvas->typeset, line->head, style_body(), 0.0).width;
+    const double room = width - WORDS, air = 8.0;
     const double gives =
-        typeset_measure(canvas->typeset, line->gives, bold, 0.0).width;
-    const bool beside = head + gives + 8.0 <= room;
-    const struct box *text =
-        box_text(canvas, line->head, style_body(), beside ? head + 2.0 : room);
-    box_put(canvas, box, text, WORDS, 0.0);
+        typeset_measure(canvas->typeset, line->gives, bold, 0.0).width + 2.0;
+    const struct box *text = box_text(canvas, line->head, style_body(), room);
+    const struct box *narrow = box_text(canvas, line->head, style_body(),
+                                        fmax(room - gives - air, 1.0));
     bold.align = ALIGN_RIGHT;
     const struct box *right =
-        box_text(canvas, line->gives, bold, beside ? gives + 2.0 : room);
+        box_text(canvas, line->gives, bold, fmin(gives, room));
+    const bool beside = room - gives > room / 2.0 &&
+                        narrow->height <= text->height + right->height + 0.5;
+    if (beside)
+        text = narrow;
+    box_put(canvas, box, text, WORDS, 0.0);
     box_put(canvas, box, right, width - right->width,
             beside ? 0.0 : text->height);
-    return beside ? text->height : text->height + right->height;
+    return beside ? fmax(text->height, right->height)
+                  : text->height + right->height;
 }
 
 /* A drawing under the words that it shows. The words are its alternate
@@ -164,8 +168,7 @@ static struct box *draw_line(const struct cloth_view *view,
 {
     return told->drawing == DRAWING_FOLDED_STRIP
                ? draw_folded_strip(view, told->strip)
-           : told->drawing == DRAWING_SHAPES
-               ? draw_shapes(view, told->strip)
+           : told->drawing == DRAWING_SHAPES ? draw_shapes(view, told->strip)
            : told->drawing == DRAWING_OPENED_STRIP
                ? draw_opened_strip(view, told->strip)
            : told->drawing == DRAWING_LENGTHWISE
@@ -196,7 +199,7 @@ static void add_line(const struct block *block, size_t number,
     }
     struct box *box = line_box(booklet, canvas, number, &line->words, drawings);
     if (large)
-        flow_add(&booklet->flow, box, LINE_GAP);
+        flow_add(&booklet->flow, box, LINE_GAP)->again = block->again;
     else
         add_half(booklet, box, LINE_GAP, block->again);
 }

@@ -175,8 +175,8 @@ struct box *draw_folded_strip(const struct cloth_view *view,
                           rational_times(rational_sub(half, x), 2),
                           strip->height);
         size_t places;
-        const struct rational *positions = positions_of(
-            view, work.pairs.items, work.pairs.count, &places);
+        const struct rational *positions =
+            positions_of(view, work.pairs.items, work.pairs.count, &places);
         draw_positions(&lying, FOLD + height + 1.5, positions, places);
     }
     draw_outline(&lying, length, height);
@@ -257,8 +257,8 @@ struct box *draw_opened_strip(const struct cloth_view *view,
                   rational_sub(work.opened, x), strip->height);
     draw_outline(&lying, length, height);
     size_t places;
-    const struct rational *positions = positions_of(
-        view, work.singles.items, work.singles.count, &places);
+    const struct rational *positions =
+        positions_of(view, work.singles.items, work.singles.count, &places);
     draw_crease(&lying, length, height, positions, places);
     draw_positions(&lying, height + 5.5, positions, places);
     draw_way(&lying, height);
@@ -308,56 +308,90 @@ static void draw_long_piece(const struct lying *lying,
                 name, true);
 }
 
-/* Folded, so that half of its width is seen: selvages above, the fold below. */
+/* All that are seen in a sheet so deep: the pieces, then the cuts. */
+static void draw_long_pieces(const struct lying *lying,
+                             const struct sheet *sheet, struct rational deep)
+{
+    const struct placement placed =
+        place_sheet(canvas_of(lying)->arena, lying->view->plan, sheet);
+    for (size_t i = 0; i < 2 * placed.pieces.count; i++) {
+        const struct placed_piece *piece =
+            &placed.pieces.items[i % placed.pieces.count];
+        if (rational_compare(piece->x, deep) >= 0)
+            continue;
+        if (i < placed.pieces.count)
+            draw_long_piece(lying, piece, sheet);
+        else
+            cut_piece(lying, piece, sheet->height, deep);
+    }
+}
+
+/* What the long edges of folded cloth are, beside them at the right. Returns
+ * the room that it takes; puts nothing where `lying` is NULL. */
+static double name_edges(const struct cloth_view *view,
+                         const struct lying *lying, double width, double depth)
+{
+    const struct canvas *canvas = &view->booklet->flow.canvas;
+    const struct wording *w = &view->booklet->wording;
+    const struct text_style style = style_size();
+    const char *names[] = {say(w->arena, w->phrases, "cutting.selvage", NULL),
+                           say(w->arena, w->phrases, "cutting.fold", NULL)};
+    double room = 0.0;
+    for (int i = 0; i < 2; i++) {
+        const struct text_extent extent =
+            typeset_measure(canvas->typeset, names[i], style, 0.0);
+        room = fmax(room, extent.width + 2.0 * FOLD);
+        if (lying != NULL)
+            box_label(canvas, lying->box, width + 2.0 * FOLD,
+                      lying->y +
+                          (i == 0 ? -(double)FOLD : depth - extent.height),
+                      names[i], style, 0.0, false);
+    }
+    return room;
+}
+
+/* Folded, so that half of its width is seen: selvages above, the fold below;
+ * opened where a cut takes one layer alone. */
 struct box *draw_lengthwise(const struct cloth_view *view,
                             const struct sheet *sheet)
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
     const struct strip_work work = fold_sheet(canvas->arena, view->plan, sheet);
-    const double scale = view->width / rational_double(sheet->height);
-    const struct rational half = rational_div(sheet->width, rational_whole(2));
-    const struct rational deep = work.singles.count > 0 ? sheet->width : half;
-    const double top = one_way(view) ? ARROW : 2.0;
+    const bool folded = work.singles.count == 0;
+    const double width =
+        view->width - (folded ? name_edges(view, NULL, 0.0, 0.0) : 0.0);
+    const double scale = width / rational_double(sheet->height);
+    const struct rational deep =
+        folded ? rational_div(sheet->width, rational_whole(2)) : sheet->width;
+    const double top = (one_way(view) ? ARROW : 0.0) + (folded ? FOLD : 2.0);
     const double depth = rational_double(deep) * scale;
     const struct lying lying = {
         view, box_new(canvas, view->width, top + depth + 4.0), 0.0, top, scale,
         true};
-    const struct placement placed =
-        place_sheet(canvas->arena, view->plan, sheet);
     struct path_item cloth = pale_cloth(view);
     cloth.stroke = 0.0;
-    box_rectangle(canvas, lying.box, 0.0, top, view->width, depth, cloth);
+    if (folded)
+        draw_layers(&lying, width, depth);
+    else
+        box_rectangle(canvas, lying.box, 0.0, top, width, depth, cloth);
     const struct rational middle = rational_sub(sheet->width, sheet->used);
-    const double free =
-        rational_double(middle) * scale / (work.singles.count > 0 ? 1.0 : 2.0);
+    const double free = rational_double(middle) * scale / (folded ? 2.0 : 1.0);
     const char *rest =
         names_of_rests(view, sheet, false, middle, sheet->height);
     /* Behind the single pieces, which lie behind the pairs. */
     const double behind =
         rational_double(rational_sub(sheet->used, work.folded)) * scale;
-    const struct frame left = {0.0, top + behind, view->width, free};
+    const struct frame left = {0.0, top + behind, width, free};
     if (free > 8.0 && rest[0] != '\0')
         label_frame(&lying, left, rest, true);
     else if (rest[0] == '\0')
         draw_leftover(&lying, left, middle, sheet->height);
-    for (size_t i = 0; i < 2 * placed.pieces.count; i++) {
-        const struct placed_piece *piece =
-            &placed.pieces.items[i % placed.pieces.count];
-        if (work.singles.count == 0 && rational_compare(piece->x, half) >= 0)
-            continue;
-        if (i < placed.pieces.count)
-            draw_long_piece(&lying, piece, sheet);
-        else
-            cut_piece(&lying, piece, sheet->height, deep);
-    }
-    draw_outline(&lying, view->width, depth);
-    struct path_item fold = outline_wide();
-    fold.stroke *= 2.0;
-    if (work.singles.count == 0)
-        box_stroke(canvas, lying.box, 0.0, top + depth, view->width,
-                   top + depth, fold);
+    draw_long_pieces(&lying, sheet, deep);
+    draw_outline(&lying, width, depth);
+    if (folded)
+        name_edges(view, &lying, width, depth);
     if (reaches_fold(&work))
-        red_line(&lying, 0.0, top + depth, view->width, top + depth);
+        red_line(&lying, 0.0, top + depth, width, top + depth);
     draw_way(&lying, depth);
     return lying.box;
 }
