@@ -82,15 +82,15 @@ static void add_parting(const struct sewing *sewing,
     const struct wording *w = sewing->w;
     if (action->parted.faces.count == 0)
         return;
-    const struct shot shot = {
-        .action = action,
-        .state = &action->parted,
-        .cut = true,
-        .caption = told_parting(w, sewing->heap, action),
-        .told = say(w->arena, w->phrases,
-                    has_mark(&action->parted, MARK_CUT) ? "caption.parted"
-                                                        : "caption.marked",
-                    NULL)};
+    const struct shot shot = {.action = action,
+                              .state = &action->parted,
+                              .cut = true,
+                              .caption = told_parting(w, sewing->heap, action),
+                              .told = say(w->arena, w->phrases,
+                                          has_mark(&action->parted, MARK_CUT)
+                                              ? "caption.parted"
+                                              : "caption.marked",
+                                          NULL)};
     add_shot(sewing, &shot, list);
 }
 
@@ -176,12 +176,13 @@ static const char *flip_named(const struct sewing *sewing)
 }
 
 /* The words that name the step which tells how. Where its seams are pressed to
- * one side and these are open, the words say that, too: two orders for one seam
- * leave a beginner to guess. */
+ * one side and these are open, or the other way about, the words say that, too:
+ * two orders for one seam leave a beginner to guess. */
 static const char *as_in_step(const struct sewing *sewing, size_t told_in)
 {
     const struct wording *w = sewing->w;
-    const bool open = sewing->heap->actions.items[0].press.side == PRESS_OPEN;
+    const struct action *first = &sewing->heap->actions.items[0];
+    const bool open = first->press.side == PRESS_OPEN;
     bool told_open = open;
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
         const struct heap *heap = &w->quilt->heaps.items[i];
@@ -190,8 +191,11 @@ static const char *as_in_step(const struct sewing *sewing, size_t told_in)
             told_open = heap->actions.items[0].press.side == PRESS_OPEN;
     }
     return say(w->arena, w->phrases,
-               open && !told_open ? "step.again-open" : "step.again", "number",
-               say_count(w->arena, told_in), NULL);
+               open && !told_open ? "step.again-open"
+               : told_open && !open && first->operation->at_corner
+                   ? "step.again-outward"
+                   : "step.again",
+               "number", say_count(w->arena, told_in), NULL);
 }
 
 /* All moves in one frame: in short where an earlier frame or step tells how; of
@@ -248,8 +252,7 @@ static void add_other(const struct sewing *sewing, struct frame_list *list)
 
 static void name_flip(const struct sewing *sewing, struct told_figure *frame)
 {
-    frame->caption =
-        word_then(sewing->w, frame->caption, flip_named(sewing));
+    frame->caption = word_then(sewing->w, frame->caption, flip_named(sewing));
 }
 
 /* What the last action makes. */
