@@ -13,6 +13,13 @@ struct part_view {
     double area; /* of its faces, to tell a rectangle */
 };
 
+/* A face of a state as it lies on the page. */
+struct shown_edges {
+    const struct point *points;
+    size_t count;
+    int part;
+};
+
 /* The word along a drawn line: its direction. */
 struct line_label {
     const char *text; /* NULL where there is no room, or no line */
@@ -43,6 +50,10 @@ struct extent state_extent(const struct figure *figure,
 /* Where a point of the cloth lies on the page. */
 struct point shown_point(const struct figure *figure, struct vertex v,
                          int gap_x, int gap_y);
+struct shown_edges edges_of(const struct figure *figure,
+                            const struct shown_face *shown);
+/* requires: a convex face. */
+bool inside_face(const struct shown_edges *face, struct point p);
 /* The word along a drawn line: its direction. */
 struct line_label line_label(const struct figure *figure,
                              const struct state *state, size_t line);
