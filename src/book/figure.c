@@ -291,10 +291,11 @@ static void outline_part(const struct figure *figure, struct box *box,
 static bool label_wanted(const struct figure *figure,
                          const struct part_view *view, int part, bool *told)
 {
-    enum { FEW = 48 };
+    enum { FEW = 48, VERY_FEW = 24 };
     const size_t heap = figure->parts[part].heap;
     const bool roomy = fmin(view->extent.right - view->extent.left,
-                            view->extent.bottom - view->extent.top) > 24.0;
+                            view->extent.bottom - view->extent.top) >
+                       (figure->part_count > VERY_FEW ? 24.0 : 12.0);
     const bool first = !told[heap];
     told[heap] = true;
     return first || (roomy && figure->part_count <= FEW);

@@ -248,18 +248,62 @@ static bool clear_of_mark(const struct figure *figure,
     return false;
 }
 
-/* The middle, or below it on a part with a picture of its own, unless something
- * is laid or drawn on the part: then the place with the most room, from a grid
- * of trials. The label is so high, and stays on the part. */
+/* The largest patch of a part that holds the whole label with some air, clear
+ * of the mark for the part's turn: there no seam runs through the letters.
+ * ensures: false where there is none. */
+static bool patch_point(const struct figure *figure, const struct state *state,
+                        int part, struct figure_size label, struct point *best)
+{
+    const double air = 1.5, ring = TURN_RING / 2.0 + 1.5;
+    double most = 0.0;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        if (shown->part != part)
+            continue;
+        const struct shown_edges edges = edges_of(figure, shown);
+        struct point middle = {0.0, 0.0};
+        for (size_t k = 0; k < edges.count; k++) {
+            middle.x += edges.points[k].x / (double)edges.count;
+            middle.y += edges.points[k].y / (double)edges.count;
+        }
+        bool holds = true;
+        for (int corner = 0; corner < 4; corner++)
+            holds &= inside_face(
+                &edges,
+                (struct point){middle.x + (corner % 2 == 0 ? -1 : 1) *
+                                              (label.width / 2.0 + air),
+                               middle.y + (corner < 2 ? -1 : 1) *
+                                              (label.height / 2.0 + air)});
+        if (figure->parts[part].marked) {
+            const struct point mark = shown_point(
+                figure, figure->parts[part].mark, shown->gap_x, shown->gap_y);
+            holds &= fabs(mark.x - middle.x) > label.width / 2.0 + ring ||
+                     fabs(mark.y - middle.y) > label.height / 2.0 + ring;
+        }
+        const double room = room_to_edges(&edges, middle, 1e9, -1.0);
+        if (holds && room > most + 0.01) {
+            most = room;
+            *best = middle;
+        }
+    }
+    return most > 0.0;
+}
+
+/* Of parts that lie apart a patch that holds the label, else the middle, or
+ * below it on a part with a picture of its own. Where something is laid or
+ * drawn on the part, the place with the most room, from a grid of trials. The
+ * label stays on the part. */
 static bool label_point(const struct figure *figure, const struct state *state,
-                        const struct part_view *view, int part, double high,
-                        struct point *best)
+                        const struct part_view *view, int part,
+                        struct figure_size label, struct point *best)
 {
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (figure->gap > 0.0) {
+        if (patch_point(figure, state, part, label, best))
+            return true;
         const bool tall = e.bottom - e.top > 1.8 * (e.right - e.left);
-        return clear_of_mark(figure, state, part, high, e,
+        return clear_of_mark(figure, state, part, label.height, e,
                              !tall && has_a_picture(state, part), &best->y);
     }
     const struct obstacles obstacles = find_obstacles(figure, state, part);
@@ -388,7 +432,9 @@ void label_part(const struct figure *figure, struct box *box,
     struct point at;
     if ((!upright && !fits_all(figure, heap, size.width, false)) ||
         !label_point(figure, state, view, part,
-                     upright ? size.height : size.width, &at))
+                     (struct figure_size){upright ? size.width : size.height,
+                                          upright ? size.height : size.width},
+                     &at))
         return;
     const bool plate = made->technique != TECHNIQUE_CUT;
     const double wide = size.width + 2.0, high = size.height - 1.0;

@@ -78,16 +78,16 @@ static bool is_sewn(const struct state *state)
     return false;
 }
 
-/* Where the word stands at the line from p to q: left of the middle, as the
- * turn of the flap is marked on the right. Between them is room for the plate
- * that hides a hatch behind the letters, so that the line stays whole. */
+/* Where the word stands at the line from p to q: mostly left of the middle, as
+ * the turn of the flap is marked on the right. Between them is room for the
+ * plate that hides a hatch behind the letters, so that the line stays whole. */
 static void place_word(struct line_label *label, struct text_extent extent,
-                       struct point p, struct point q, bool above)
+                       struct point p, struct point q, bool above, double along)
 {
     const double beside = 0.5 + 0.15 * label->style.size;
     const double off = above ? -extent.height - beside : beside;
     const double turn = label->angle * 3.14159265358979 / 180.0;
-    const double along = 0.36, half = extent.width / 2.0;
+    const double half = extent.width / 2.0;
     label->top = (struct point){p.x + (q.x - p.x) * along - sin(turn) * off,
                                 p.y + (q.y - p.y) * along + cos(turn) * off};
     const struct point middle = {label->top.x - sin(turn) * extent.height / 2.0,
@@ -99,24 +99,70 @@ static void place_word(struct line_label *label, struct text_extent extent,
                                   middle.y + sin(turn) * half};
 }
 
-/* Does the word lie on cloth from end to end? Beside a short line it may reach
- * over the edge, and lies better on the other side. */
-static bool lies_on_cloth(const struct figure *figure,
-                          const struct state *state,
-                          const struct line_label *label)
+/* The corners of the word's box, clockwise from its upper left one. */
+static void word_corners(const struct line_label *label, struct point *corners)
 {
-    const struct point ends[] = {label->left, label->right};
-    for (size_t end = 0; end < 2; end++) {
-        bool found = false;
-        for (size_t i = 0; i < state->faces.count && !found; i++) {
-            const struct shown_edges edges =
-                edges_of(figure, &state->faces.items[i]);
-            found = inside_face(&edges, ends[end]);
-        }
-        if (!found)
-            return false;
+    const double turn = label->angle * 3.14159265358979 / 180.0;
+    const struct point up = {sin(turn) * label->height / 2.0,
+                             -cos(turn) * label->height / 2.0};
+    corners[0] = (struct point){label->left.x + up.x, label->left.y + up.y};
+    corners[1] = (struct point){label->right.x + up.x, label->right.y + up.y};
+    corners[2] = (struct point){label->right.x - up.x, label->right.y - up.y};
+    corners[3] = (struct point){label->left.x - up.x, label->left.y - up.y};
+}
+
+/* How well the word lies: 2 inside one patch, clear of its edges and of what is
+ * laid over it; 1 on cloth from end to end, over an edge; else 0. */
+static int lies_well(const struct figure *figure, const struct state *state,
+                     const struct line_label *label)
+{
+    enum { CORNERS = 4 };
+    struct point corners[CORNERS];
+    bool on_cloth[CORNERS] = {false}, in_one = false;
+    word_corners(label, corners);
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_edges edges =
+            edges_of(figure, &state->faces.items[i]);
+        size_t inside = 0;
+        for (size_t k = 0; k < CORNERS; k++)
+            if (inside_face(&edges, corners[k])) {
+                inside++;
+                on_cloth[k] = true;
+            }
+        /* Faces that lie above come later. */
+        if (inside == CORNERS)
+            in_one = true;
+        else if (inside > 0)
+            in_one = false;
     }
-    return true;
+    return in_one                                                     ? 2
+           : on_cloth[0] && on_cloth[1] && on_cloth[2] && on_cloth[3] ? 1
+                                                                      : 0;
+}
+
+/* The place along the line, and the side of it, where the word lies best: as
+ * near to where it is wont to stand as can be. */
+static struct line_label best_place(const struct figure *figure,
+                                    const struct state *state,
+                                    struct line_label label,
+                                    struct text_extent extent, struct point p,
+                                    struct point q, bool above)
+{
+    static const double along[] = {0.36, 0.42, 0.3, 0.5, 0.58, 0.66};
+    struct line_label best = label;
+    int how = -1;
+    for (int side = 0; side < 2; side++)
+        for (size_t i = 0; i < sizeof along / sizeof along[0]; i++) {
+            struct line_label tried = label;
+            place_word(&tried, extent, p, q, side == 0 ? above : !above,
+                       along[i]);
+            const int found = lies_well(figure, state, &tried);
+            if (found <= how)
+                continue;
+            how = found;
+            best = tried;
+        }
+    return best;
 }
 
 /* The word repeats what the text says, at the line itself. */
@@ -139,13 +185,6 @@ struct line_label line_label(const struct figure *figure,
     label.text = text;
     label.height = extent.height;
     label.angle = rising ? -45.0 : 45.0;
-    const bool above = word_above(figure, state, line);
-    place_word(&label, extent, p, q, above);
-    if (above && !lies_on_cloth(figure, state, &label)) {
-        struct line_label below = label;
-        place_word(&below, extent, p, q, false);
-        if (lies_on_cloth(figure, state, &below))
-            label = below;
-    }
-    return label;
+    return best_place(figure, state, label, extent, p, q,
+                      word_above(figure, state, line));
 }

@@ -212,8 +212,11 @@ static double put_caption(struct booklet *booklet, struct box *box,
     return text->height;
 }
 
-/* The panel is as high as the row, so that results of several rows look alike.
- * Captions hang from one line below it. */
+/* What is free above and below a result on its panel, at most. */
+#define PANEL_FREE MM(9.0)
+
+/* The panel is as high as the row, unless most of it would be empty; it stands
+ * on one line with all other frames. Captions hang from one line below. */
 struct box *frames_row(struct booklet *booklet, const struct framed *frames,
                        size_t count, char letter)
 {
@@ -229,9 +232,11 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
     for (size_t i = 0; i < count; i++) {
         const double wide = columns_wide(frames[i].columns);
         const struct box *figure = frames[i].figure;
-        const double low = fmin((high - figure->height) / 2.0, CAPTION_MOST);
+        const double low = fmin((high - figure->height) / 2.0,
+                                frames[i].result ? PANEL_FREE : CAPTION_MOST);
+        const double panel = figure->height + 2.0 * low;
         if (frames[i].result)
-            box_rectangle(canvas, box, x, 0.0, wide, high,
+            box_rectangle(canvas, box, x, high - panel, wide, panel,
                           (struct path_item){.filled = true, .fill = pale});
         put_figure(booklet, box, figure, x + (wide - figure->width) / 2.0,
                    high - figure->height - low, frames[i].told);

@@ -7,7 +7,7 @@
 #define MOST_SPREAD MM(6.6)
 /* What is left of the space between portions where a page holds them only so:
  * the rule over each step still parts them. */
-#define TIGHT 0.5
+#define TIGHT 0.25
 
 const double figure_sizes[SIZES] = {1.3, 1.15, 1.0, 0.87, 0.75, 0.65, 0.55};
 

@@ -131,9 +131,11 @@ static void mark_small(const struct joined *joined, const struct figure *figure,
                 middle.y - 0.4 * down, TURN_SMALL, turn);
 }
 
+/* Of fewer patches a ring leaves enough to be seen. */
+enum { BLOCK_FACES = 12 };
+
 static bool is_small(const struct joined *joined, double scale, size_t part)
 {
-    enum { BLOCK_FACES = 12 }; /* of fewer, a ring leaves enough to be seen */
     const struct heap *heap =
         &joined->view->booklet->quilt->heaps
              .items[joined->exploded->parts.items[part].heap];
@@ -260,7 +262,8 @@ static void add_below(const struct joined *joined, int columns,
 }
 
 /* Is each part large enough to be told from its neighbors: 4 mm of cloth that
- * was cut, 6 mm of what is sewn, 8.5 mm where a turn mark lies on it? */
+ * was cut, 6 mm of what is sewn, 8.5 mm where a turn mark lies on it, and 10 mm
+ * where the turn is seen in one of many patches? */
 static bool is_legible(const struct joined *joined, double scale)
 {
     const struct sewn_quilt *quilt = joined->view->booklet->quilt;
@@ -270,7 +273,9 @@ static bool is_legible(const struct joined *joined, double scale)
         const double side =
             fmin(rational_double(part->width), rational_double(part->height)) *
             scale;
-        if (side < (joined->parts[i].marked            ? MM(8.5)
+        const bool is_fine = part->cloth->faces.count > BLOCK_FACES;
+        if (side < (joined->parts[i].marked && is_fine ? MM(10.0)
+                    : joined->parts[i].marked          ? MM(8.5)
                     : part->technique == TECHNIQUE_CUT ? MM(4.0)
                                                        : MM(6.0)))
             return false;
@@ -331,6 +336,7 @@ void join_rows(const struct step_view *view, struct rows *rows)
         return;
     }
     if (!add_beside(&joined, 6, 6, MM(66.0) * size, least * 1.7 * size, rows) &&
-        !add_smaller(&joined, (is_top ? MM(78.0) : MM(118.0)) * size, rows))
+        !(is_top && add_smaller(&joined, MM(78.0) * size, rows)) &&
+        !add_smaller(&joined, MM(118.0) * size, rows))
         add_below(&joined, 12, MM(126.0) * size, MM(60.0) * size, rows);
 }
