@@ -77,6 +77,11 @@ const char *word_press(const struct wording *w, const struct heap *heap,
                        const struct action *action);
 /* The size to measure afterwards. */
 const char *word_measure(const struct wording *w, const struct heap *heap);
+/* A side with its seam allowances. Strips of a border that are as long as what
+ * is joined from them are rounded as they are cut, so that one strip has one
+ * length in the booklet. */
+struct rational unfinished_side(const struct wording *w,
+                                const struct heap *heap, bool across);
 /* A line's direction by mark and word: "╱ rising"; the word alone in data. */
 const char *word_line(const struct wording *w, enum line_direction line);
 

@@ -14,13 +14,11 @@ static const double text_off = 10.9;
 /* A side's unfinished length as the ruler shows it. The blank between keeps
  * number and unit on one line. */
 static const char *side_text(const struct booklet *booklet,
-                             struct rational finished)
+                             const struct heap *heap, bool across)
 {
     const struct wording *w = &booklet->wording;
-    const struct rational seams =
-        rational_times(booklet->design->pattern->seam, 2);
     return arena_printf(w->arena, "%s\u00a0%s",
-                        word_length(w, rational_add(finished, seams)),
+                        word_length(w, unfinished_side(w, heap, across)),
                         word_unit(w));
 }
 
@@ -90,8 +88,8 @@ struct box *measured_cloth(const struct booklet *booklet,
     struct box *box = box_new(canvas, right, bottom);
     box_put(canvas, box, cloth, RESULT_MARGIN, RESULT_MARGIN);
     dimension_above(canvas, box, RESULT_MARGIN, right, RESULT_MARGIN,
-                    side_text(booklet, heap->width));
+                    side_text(booklet, heap, true));
     dimension_left(canvas, box, RESULT_MARGIN, bottom, RESULT_MARGIN,
-                   side_text(booklet, heap->height));
+                   side_text(booklet, heap, false));
     return box;
 }

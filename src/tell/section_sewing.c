@@ -67,6 +67,14 @@ const char *checkpoint(const struct sewing *sewing)
 
 /* ---- parts ---- */
 
+/* Strips that are sewn on as they are measured have their sizes in the table of
+ * the borders; mitred ones are cut to length before. */
+static bool has_own_table(const struct wording *w, const struct cut_piece *cut)
+{
+    return cut->border > 0 &&
+           !w->quilt->definition->borders.items[cut->border - 1].mitred;
+}
+
 /* The cloth of a cut piece and its size, "2⅜ in square". */
 static const char *cut_words(const struct sewing *sewing,
                              const struct heap *heap)
@@ -75,21 +83,20 @@ static const char *cut_words(const struct sewing *sewing,
     const struct cut_piece *cut = &heap->of.cut;
     const char *cloth = sewing->plan->colorway->bolts[cut->fabric].name;
     const char *size =
-        patch_is_angled(cut->shape)
-            ? word_shape(w, cut->shape, cut->height)
+        patch_is_angled(cut->shape) ? word_shape(w, cut->shape, cut->height)
         : cut->shape != PATCH_WHOLE
             ? say(w->arena, w->phrases,
                   cut->shape == PATCH_HALVED ? "words.half-square"
                                              : "words.quarter-square",
-                  "side",
-                  word_length(w, cut->width), "unit", word_unit(w), NULL)
+                  "side", word_length(w, cut->width), "unit", word_unit(w),
+                  NULL)
         : rational_equal(cut->width, cut->height)
             ? say(w->arena, w->phrases, "words.square", "side",
                   word_length(w, cut->width), "unit", word_unit(w), NULL)
             : word_cut_size(w, cut->fabric, cut->width, cut->height);
-    return cut->border > 0 ? cloth
-                           : say(w->arena, w->phrases, "step.part", "cloth",
-                                 cloth, "size", size, NULL);
+    return has_own_table(w, cut) ? cloth
+                                 : say(w->arena, w->phrases, "step.part",
+                                       "cloth", cloth, "size", size, NULL);
 }
 
 /* Cut pieces lead back to the cutting plan and show a swatch; sewn parts lead
@@ -211,10 +218,9 @@ static void say_of_sizes(const struct sewing *sewing, const struct words *words)
     if (step->sizes.count == 1 && first[0] != '\0') {
         const size_t heap = step->sizes.items[0].heap;
         const char *text = said_of(sewing, heap, words);
-        const char *both =
-            strcmp(text, first) == 0
-                ? first
-                : both_texts(w, first, text, word_part(w, heap));
+        const char *both = strcmp(text, first) == 0
+                               ? first
+                               : both_texts(w, first, text, word_part(w, heap));
         if (both != NULL) {
             struct told_note *notes = sewing->work->before.items;
             notes[sewing->work->before.count - 1].text = both;
@@ -359,9 +365,8 @@ static void add_step(const struct wording *w, struct contents *contents,
     const struct told_step *step = &steps->items.items[index];
     struct told_work *work =
         add_work(w, contents, PART_STEPS, step->number, step->title);
-    const struct sewing sewing = {w, plan, step,
-                                  &w->quilt->heaps.items[step->heap], work,
-                                  takes};
+    const struct sewing sewing = {
+        w, plan, step, &w->quilt->heaps.items[step->heap], work, takes};
     work->step = step;
     work->told_in = teller_of(steps, w->quilt, index);
     work->place = place_step(w->arena, step->number);

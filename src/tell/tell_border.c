@@ -122,6 +122,26 @@ static const char *reach_text(const struct wording *w, const struct heap *heap)
         w, rational_add(heap->inputs.items[BORDER_CENTER].x, half));
 }
 
+/* Which edge of strips that were joined lies on the top: that of the border
+ * which comes first from the inside. */
+static const char *inner_edge(const struct wording *w, const struct heap *heap,
+                              size_t input)
+{
+    const struct heap *set =
+        &w->quilt->heaps.items[heap->inputs.items[input].heap];
+    const struct heap *inner = NULL;
+    for (size_t i = 0; i < set->inputs.count; i++) {
+        const struct heap *strip =
+            &w->quilt->heaps.items[set->inputs.items[i].heap];
+        if (strip->technique == TECHNIQUE_CUT && strip->of.cut.border > 0 &&
+            (inner == NULL || strip->of.cut.border < inner->of.cut.border))
+            inner = strip;
+    }
+    return inner == NULL ? ""
+                         : say(w->arena, w->phrases, "border.mitre-inner",
+                               "label", inner->of.cut.label, NULL);
+}
+
 /* Sides, then top and bottom, as far as the corners of the top. */
 static struct told_action word_strips(const struct wording *w,
                                       const struct heap *heap, bool sides)
@@ -136,6 +156,8 @@ static struct told_action word_strips(const struct wording *w,
                            "label", part_of_heap(w, heap, input), "seam",
                            word_length_unit(w, w->design->pattern->seam),
                            "over", reach_text(w, heap), NULL);
+    if (joined)
+        measure = inner_edge(w, heap, input);
     return (struct told_action){sides ? turn_text(w, heap) : "",
                                 "",
                                 word_then(w, measure, text),

@@ -511,13 +511,35 @@ const char *word_press(const struct wording *w, const struct heap *heap,
     return say(w->arena, w->phrases, many_ways_key(heap, action), NULL);
 }
 
+struct rational unfinished_side(const struct wording *w,
+                                const struct heap *heap, bool across)
+{
+    struct rational side =
+        rational_add(across ? heap->width : heap->height,
+                     rational_times(w->design->pattern->seam, 2));
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct input *input = &heap->inputs.items[i];
+        const struct heap *part = &w->quilt->heaps.items[input->heap];
+        if (heap->technique != TECHNIQUE_JOIN || input->turn != 0 ||
+            part->technique != TECHNIQUE_CUT || part->of.cut.border == 0 ||
+            !rational_equal(across ? part->width : part->height,
+                            across ? heap->width : heap->height))
+            return side;
+    }
+    if (heap->inputs.count > 0) {
+        const struct cut_piece *cut =
+            &w->quilt->heaps.items[heap->inputs.items[0].heap].of.cut;
+        side = across ? cut->width : cut->height;
+    }
+    return side;
+}
+
 /* Unfinished, as it lies on the table. */
 const char *word_measure(const struct wording *w, const struct heap *heap)
 {
-    const struct rational seams = rational_times(w->design->pattern->seam, 2);
     return say(w->arena, w->phrases, "step.measure", "size",
-               word_size_unit(w, rational_add(heap->width, seams),
-                              rational_add(heap->height, seams)),
+               word_size_unit(w, unfinished_side(w, heap, true),
+                              unfinished_side(w, heap, false)),
                NULL);
 }
 
