@@ -120,6 +120,20 @@ struct parts {
     const struct cloth **laid, **joined;
 };
 
+/* How many gaps lie before a piece of a row: as many in all as in the longest,
+ * so that rows of few pieces do not look as if one were missing. */
+static int gaps_before(const struct heap *heap, size_t row, size_t at)
+{
+    size_t most = 1;
+    for (size_t i = 0; i < heap_down(heap); i++) {
+        const size_t pieces = heap_row_end(heap, i) - heap_row_begin(heap, i);
+        most = pieces > most ? pieces : most;
+    }
+    const size_t steps =
+        heap_row_end(heap, row) - heap_row_begin(heap, row) - 1;
+    return steps == 0 ? 0 : (int)((2 * at * (most - 1) + steps) / (2 * steps));
+}
+
 /* Pieces of a row lie a gap apart before it is sewn, rows afterwards. */
 static void sew_rows(const struct bench *bench, const struct parts *parts,
                      struct cloth *whole)
@@ -131,8 +145,8 @@ static void sew_rows(const struct bench *bench, const struct parts *parts,
              i++) {
             const size_t at = i - heap_row_begin(heap, row);
             add_part(bench, action, i);
-            show(bench, &action->before, parts->laid[i], (int)i, (int)at,
-                 (int)row);
+            show(bench, &action->before, parts->laid[i], (int)i,
+                 gaps_before(heap, row, at), (int)row);
             show(bench, &action->after, parts->joined[i], WHOLE, 0, (int)row);
             if (at == 0)
                 continue;
