@@ -23,10 +23,12 @@ static void draw_positions(const struct lying *lying, double y,
         /* The last one first, so that it always has its place. */
         const size_t i = n == 0 ? count - 1 : n - 1;
         const char *text = word_length(w, positions[i]);
-        const double x =
-            lying->x + rational_double(positions[i]) * lying->scale;
         const double half =
             typeset_measure(canvas->typeset, text, style, 0.0).width / 2.0;
+        /* A cut near the end of the strip has its number inside the column. */
+        const double x =
+            fmin(lying->x + rational_double(positions[i]) * lying->scale,
+                 lying->view->width - half);
         if (x - half < free_from || (n > 0 && x + half > last_from))
             continue;
         if (n == 0)

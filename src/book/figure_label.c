@@ -80,7 +80,7 @@ static struct obstacles find_obstacles(const struct figure *figure,
     struct obstacles obstacles = {0};
     for (size_t i = 0; i < state->faces.count; i++) {
         *LIST_ADD(arena, &obstacles.faces) =
-            edges_of(figure, &state->faces.items[i]);
+            face_edges(figure, &state->faces.items[i]);
         if (state->faces.items[i].part == part)
             obstacles.part_end = i + 1;
     }
@@ -260,7 +260,7 @@ static bool patch_point(const struct figure *figure, const struct state *state,
         const struct shown_face *shown = &state->faces.items[i];
         if (shown->part != part)
             continue;
-        const struct shown_edges edges = edges_of(figure, shown);
+        const struct shown_edges edges = face_edges(figure, shown);
         struct point middle = {0.0, 0.0};
         for (size_t k = 0; k < edges.count; k++) {
             middle.x += edges.points[k].x / (double)edges.count;
@@ -320,7 +320,7 @@ static const struct face *seen_face(const struct figure *figure,
         const struct shown_face *shown = &state->faces.items[i];
         if (shown->part != part)
             continue;
-        const struct shown_edges edges = edges_of(figure, shown);
+        const struct shown_edges edges = face_edges(figure, shown);
         if (inside_face(&edges, at))
             seen = &shown->face;
     }

@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-struct shown_edges edges_of(const struct figure *figure,
-                            const struct shown_face *shown)
+struct shown_edges face_edges(const struct figure *figure,
+                              const struct shown_face *shown)
 {
     const size_t count = shown->face.count;
     struct point *points =
@@ -122,7 +122,7 @@ static int lies_well(const struct figure *figure, const struct state *state,
     word_corners(label, corners);
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_edges edges =
-            edges_of(figure, &state->faces.items[i]);
+            face_edges(figure, &state->faces.items[i]);
         size_t inside = 0;
         for (size_t k = 0; k < CORNERS; k++)
             if (inside_face(&edges, corners[k])) {

@@ -50,7 +50,7 @@ struct extent state_extent(const struct figure *figure,
 /* Where a point of the cloth lies on the page. */
 struct point shown_point(const struct figure *figure, struct vertex v,
                          int gap_x, int gap_y);
-struct shown_edges edges_of(const struct figure *figure,
+struct shown_edges face_edges(const struct figure *figure,
                             const struct shown_face *shown);
 /* requires: a convex face. */
 bool inside_face(const struct shown_edges *face, struct point p);

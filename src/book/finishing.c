@@ -8,7 +8,8 @@
 /* One step of this part, in one size of its figures. */
 struct finish {
     struct booklet *booklet;
-    double size; /* of figures, of their usual one; they fill their frames */
+    double size; /* of figures, of their usual one; they fill their frames, and
+                    details of the binding are lower alone */
     struct drawn drawn;
 };
 
@@ -71,8 +72,7 @@ static void add_layers(struct finish *finish, const struct told_work *work)
 enum { BINDING_COLUMNS = 3, BINDING_FRAMES = 8 };
 
 /* The last is drawn on the panel, which leaves it less room. */
-static struct box *draw_binding(const struct finish *finish,
-                                const struct binding_view *view,
+static struct box *draw_binding(const struct binding_view *view,
                                 const struct told_figure *told)
 {
     static struct box *(*const draw[])(const struct binding_view *) = {
@@ -85,7 +85,7 @@ static struct box *draw_binding(const struct finish *finish,
     return told->drawing == DRAWING_BINDING_START
                ? binding_start(view, told->labels.items[0])
            : told->drawing == DRAWING_BINDING_BACK
-               ? binding_back(view, room_of(finish, BINDING_COLUMNS, true))
+               ? binding_back(view, frame_room(BINDING_COLUMNS, true))
                : draw[told->drawing](view);
 }
 
@@ -95,15 +95,13 @@ static void add_binding(struct finish *finish, const struct told_work *work)
     enum { ROW = 4 };
     struct booklet *booklet = finish->booklet;
     const struct binding_view view =
-        binding_view(booklet, room_of(finish, BINDING_COLUMNS, false),
-                     finish->size);
+        binding_view(booklet, frame_room(BINDING_COLUMNS, false), finish->size);
     struct framed frames[BINDING_FRAMES];
     const size_t count = work->frames.count;
     for (size_t i = 0; i < count && i < BINDING_FRAMES; i++)
-        frames[i] =
-            framed_as(&work->frames.items[i],
-                      draw_binding(finish, &view, &work->frames.items[i]),
-                      BINDING_COLUMNS);
+        frames[i] = framed_as(&work->frames.items[i],
+                              draw_binding(&view, &work->frames.items[i]),
+                              BINDING_COLUMNS);
     add_head(finish, work);
     for (size_t i = 0; i < count; i += ROW)
         add_box(finish,
