@@ -77,12 +77,16 @@ static inline void count_cells(const struct visit *visit,
 static inline struct cut_lines lines_of_cutting(struct visit *visit)
 {
     struct cut_lines lines = {.items = {0}};
+    /* The section may begin in the middle of a page. */
+    enum page_kind kind = PAGE_COVER;
     for (size_t p = 1; p < visit->book->pages.count; p++) {
         const struct item_list *items = &visit->book->pages.items[p]->items;
         for (size_t i = 0; i < items->count; i++) {
             const struct item *item = &items->items[i];
-            if (kind_of_page(visit, p) != PAGE_CUTTING)
-                break;
+            if (is_section(item))
+                kind = kind_of_head(visit, item->as.text.text);
+            if (kind != PAGE_CUTTING)
+                continue;
             if (tells_gift(item))
                 *LIST_ADD(visit->scratch, &lines.items) =
                     (struct cut_line){.page = p, .gives = item->as.text.text};
@@ -133,7 +137,6 @@ static inline const char *told_label(struct arena *arena, const char *label)
 struct expected {
     size_t alike; /* how often it is cut as it is drawn */
     size_t apart; /* pieces of what is cut otherwise, and not drawn */
-    bool folded;  /* lengthwise cloth shows one layer and means two */
     bool whole;   /* nothing is cut from it */
 };
 struct expectations {
@@ -162,11 +165,8 @@ static inline struct expectations expected_of(struct visit *visit,
             const struct sheet *sheet = &plan->sheets.items[i];
             if (sheet->kind != order[k])
                 continue;
-            *LIST_ADD(visit->scratch, &lines.items) = (struct expected){
-                .alike = sheet->repeat,
-                .folded =
-                    sheet->kind == SHEET_LENGTHWISE &&
-                    fold_sheet(visit->scratch, plan, sheet).singles.count == 0};
+            *LIST_ADD(visit->scratch, &lines.items) =
+                (struct expected){.alike = sheet->repeat};
         }
     for (size_t i = 0; i < plan->strips.count; i++)
         *LIST_ADD(visit->scratch, &lines.items) =
@@ -179,8 +179,7 @@ static inline void look_at_cells(struct visit *visit,
                                  const struct cut_line *line,
                                  const struct expected *expected)
 {
-    const size_t layers = expected->folded ? 2 : 1;
-    const size_t drawn = 2 * line->folded + layers * line->opened;
+    const size_t drawn = 2 * line->folded + line->opened;
     const size_t pieces = drawn * expected->alike + expected->apart;
     if (line->crossed)
         breach_at(visit, 11, line->page + 1,
