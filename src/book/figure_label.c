@@ -280,6 +280,15 @@ static bool patch_point(const struct figure *figure, const struct state *state,
             holds &= fabs(mark.x - middle.x) > label.width / 2.0 + ring ||
                      fabs(mark.y - middle.y) > label.height / 2.0 + ring;
         }
+        for (size_t k = 0; k < state->marks.count; k++) {
+            const struct mark *mark = &state->marks.items[k];
+            holds &=
+                distance_to(
+                    middle,
+                    shown_point(figure, mark->from, mark->gap_x, mark->gap_y),
+                    shown_point(figure, mark->to, mark->gap_x, mark->gap_y)) >
+                hypot(label.width, label.height) / 2.0;
+        }
         const double room = room_to_edges(&edges, middle, 1e9, -1.0);
         if (holds && room > most + 0.01) {
             most = room;
