@@ -114,8 +114,43 @@ static void add_table(struct errata *sheet)
 
 /* ---- changes ---- */
 
+/* Two quilts that share a block share what changed in it, though one may have
+ * it in another size. */
+static bool is_alike(const struct change_wording *w, const struct change *a,
+                     const struct change *b)
+{
+    const struct told_change one = tell_change(w, a), other = tell_change(w, b);
+    if (a->kind != b->kind || a->harm != b->harm || a->follows != b->follows ||
+        strcmp(one.title, other.title) != 0 ||
+        strcmp(one.was, other.was) != 0 || strcmp(one.is, other.is) != 0 ||
+        (one.was[0] == '\0' && one.is[0] == '\0'))
+        return false;
+    for (int side = 0; side < 2 && a->kind == CHANGE_STEP; side++) {
+        const struct revision *r = w->comparison->revisions[side];
+        const struct revision_step *x =
+            &r->quilts.items[a->quilt[side]].steps.items[a->step[side]];
+        const struct revision_step *y =
+            &r->quilts.items[b->quilt[side]].steps.items[b->step[side]];
+        if (strcmp(x->id, y->id) != 0 || x->parts.count != y->parts.count ||
+            x->cloth == NULL || y->cloth == NULL ||
+            x->cloth->faces.count != y->cloth->faces.count)
+            return false;
+    }
+    return true;
+}
+
+/* Is it told with an earlier change of another quilt? */
+static bool is_told_before(const struct change_wording *w,
+                           const struct change *change)
+{
+    for (const struct change *c = w->comparison->changes.items; c < change; c++)
+        if (c->quilt[1] != change->quilt[1] && is_alike(w, c, change))
+            return true;
+    return false;
+}
+
 /* "Throw, page 3 of the old booklet"; "" for neither. */
-static const char *place_of(const struct change_wording *w,
+static const char *one_place(const struct change_wording *w,
                             const struct change *change,
                             const struct told_change *told)
 {
@@ -123,6 +158,23 @@ static const char *place_of(const struct change_wording *w,
     return arena_printf(w->arena, "%s%s%s", quilt,
                         quilt[0] != '\0' && told->where[0] != '\0' ? ", " : "",
                         told->where);
+}
+
+/* The same of all quilts that share the change, with semicolons. */
+static const char *place_of(const struct change_wording *w,
+                            const struct change *change,
+                            const struct told_change *told)
+{
+    const struct comparison *of = w->comparison;
+    struct buffer out = buffer_in(w->arena);
+    buffer_text(&out, one_place(w, change, told));
+    for (const struct change *c = change + 1;
+         c < of->changes.items + of->changes.count; c++) {
+        const struct told_change other = tell_change(w, c);
+        if (c->quilt[1] != change->quilt[1] && is_alike(w, change, c))
+            buffer_printf(&out, "; %s", one_place(w, c, &other));
+    }
+    return buffer_string(&out);
 }
 
 /* "Piece A1 is cut otherwise", and beside it quilt and page, or below it where
@@ -210,7 +262,8 @@ static void add_changes(struct errata *sheet, enum harm harm)
     bool begun = false;
     for (size_t i = 0; i < of->changes.count; i++) {
         const struct change *change = &of->changes.items[i];
-        if (change->harm != harm || change->follows)
+        if (change->harm != harm || change->follows ||
+            is_told_before(w, change))
             continue;
         if (!begun)
             flow_heading(&sheet->flow, tell_harm(w, harm));
@@ -379,6 +432,9 @@ static void add_foot(struct errata *sheet)
     add_text(sheet,
              told[0] == '\0'
                  ? say(w->arena, w->phrases, "compare.tell-neither", NULL)
+             : strcmp(told, printing(sheet, 1)) == 0
+                 ? say(w->arena, w->phrases, "compare.tell-same", "printing",
+                       told, NULL)
                  : say(w->arena, w->phrases, "compare.tell-apart", "printing",
                        arena_printf(w->arena, "%s / %s", told,
                                     printing(sheet, 1)),

@@ -96,13 +96,37 @@ static bool has(const struct change_wording *w, enum harm harm)
     return w->comparison->counts[harm] > 0;
 }
 
+/* Is there anything of the class besides other lines of quilting, which no one
+ * needs before the top is done? */
+static bool has_sewn(const struct change_wording *w)
+{
+    for (size_t i = 0; i < w->comparison->changes.count; i++) {
+        const struct change *change = &w->comparison->changes.items[i];
+        if (change->harm == HARM_RESULT && !change->follows &&
+            change->kind != CHANGE_QUILTING)
+            return true;
+    }
+    return false;
+}
+
+/* Whatever it comes of. */
+static bool has_quilting(const struct change_wording *w)
+{
+    for (size_t i = 0; i < w->comparison->changes.count; i++)
+        if (w->comparison->changes.items[i].harm == HARM_RESULT &&
+            w->comparison->changes.items[i].kind == CHANGE_QUILTING)
+            return true;
+    return false;
+}
+
 /* By the worst class: who is concerned by that is concerned by all. */
 const char *tell_concerned(const struct change_wording *w)
 {
     const char *key = has(w, HARM_CUT)      ? "compare.who-cut"
                       : has(w, HARM_CLOTH)  ? "compare.who-cloth"
                       : has(w, HARM_COUNT)  ? "compare.who-count"
-                      : has(w, HARM_RESULT) ? "compare.who-result"
+                      : has_sewn(w)         ? "compare.who-result"
+                      : has(w, HARM_RESULT) ? "compare.who-quilting"
                       : has(w, HARM_WAY)    ? "compare.who-way"
                                             : "compare.who-words";
     return say(w->arena, w->phrases, key, NULL);
@@ -284,7 +308,7 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
 {
     struct told_advice advice = {.lines = {0}};
     const bool pieces = has(w, HARM_CUT) || has(w, HARM_COUNT);
-    const bool otherwise = pieces || has(w, HARM_RESULT);
+    const bool otherwise = pieces || has_sewn(w);
     switch (at) {
     case NOT_BOUGHT:
         advise(w, &advice, say(w->arena, w->phrases, "compare.do-start", NULL));
@@ -299,7 +323,7 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
         advise(w, &advice,
                say(w->arena, w->phrases,
                    has(w, HARM_CUT)    ? "compare.do-sewn-cut"
-                   : has(w, HARM_RESULT) ? "compare.do-sewn-result"
+                   : has_sewn(w)       ? "compare.do-sewn-result"
                    : pieces              ? "compare.do-sewn-count"
                    : has(w, HARM_WAY)  ? "compare.do-sewn-way"
                                        : "compare.do-nothing",
@@ -307,10 +331,14 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
         break;
     case TOP_DONE:
     case PROGRESS_COUNT:
-        advise(w, &advice,
-               say(w->arena, w->phrases,
-                   otherwise ? "compare.do-done" : "compare.do-nothing",
-                   NULL));
+        if (otherwise || !has_quilting(w))
+            advise(w, &advice,
+                   say(w->arena, w->phrases,
+                       otherwise ? "compare.do-done" : "compare.do-nothing",
+                       NULL));
+        if (has_quilting(w))
+            advise(w, &advice,
+                   say(w->arena, w->phrases, "compare.do-quilt", NULL));
         break;
     }
     return advice;
