@@ -133,6 +133,7 @@ struct revision_colorway {
     LIST(struct revision_cloth) cloths;
     struct revision_layer backing, batting;
     LIST(struct revision_page) pages; /* of its booklet; none where not told */
+    const char *layers_page; /* of backing and batting; "" where not told */
 };
 
 /* A line of quilting on the finished top, or the outline of an area. Places are
@@ -282,5 +283,7 @@ bool tells_seams(const struct revision_step *step);
  * known. */
 const char *page_of_step(const struct revision_quilt *quilt, size_t number);
 const char *page_of_cloth(const struct revision_quilt *quilt, int fabric);
+/* The same for backing and batting. */
+const char *page_of_layers(const struct revision_quilt *quilt);
 
 #endif

@@ -13,6 +13,7 @@
 struct errata {
     struct flow flow;
     struct change_wording wording;
+    const size_t *alike; /* by change (changes_alike) */
 };
 
 /* ---- text ---- */
@@ -114,69 +115,6 @@ static void add_table(struct errata *sheet)
 
 /* ---- changes ---- */
 
-/* Two quilts that share a block share what changed in it, though one may have
- * it in another size. */
-static bool is_alike(const struct change_wording *w, const struct change *a,
-                     const struct change *b)
-{
-    const struct told_change one = tell_change(w, a), other = tell_change(w, b);
-    if (a->kind != b->kind || a->harm != b->harm || a->follows != b->follows ||
-        strcmp(one.title, other.title) != 0 ||
-        strcmp(one.was, other.was) != 0 || strcmp(one.is, other.is) != 0 ||
-        (one.was[0] == '\0' && one.is[0] == '\0'))
-        return false;
-    for (int side = 0; side < 2 && a->kind == CHANGE_STEP; side++) {
-        const struct revision *r = w->comparison->revisions[side];
-        const struct revision_step *x =
-            &r->quilts.items[a->quilt[side]].steps.items[a->step[side]];
-        const struct revision_step *y =
-            &r->quilts.items[b->quilt[side]].steps.items[b->step[side]];
-        if (strcmp(x->id, y->id) != 0 || x->parts.count != y->parts.count ||
-            x->cloth == NULL || y->cloth == NULL ||
-            x->cloth->faces.count != y->cloth->faces.count)
-            return false;
-    }
-    return true;
-}
-
-/* Is it told with an earlier change of another quilt? */
-static bool is_told_before(const struct change_wording *w,
-                           const struct change *change)
-{
-    for (const struct change *c = w->comparison->changes.items; c < change; c++)
-        if (c->quilt[1] != change->quilt[1] && is_alike(w, c, change))
-            return true;
-    return false;
-}
-
-/* "Throw, page 3 of the old booklet"; "" for neither. */
-static const char *one_place(const struct change_wording *w,
-                            const struct change *change,
-                            const struct told_change *told)
-{
-    const char *quilt = tell_quilt(w, change);
-    return arena_printf(w->arena, "%s%s%s", quilt,
-                        quilt[0] != '\0' && told->where[0] != '\0' ? ", " : "",
-                        told->where);
-}
-
-/* The same of all quilts that share the change, with semicolons. */
-static const char *place_of(const struct change_wording *w,
-                            const struct change *change,
-                            const struct told_change *told)
-{
-    const struct comparison *of = w->comparison;
-    struct buffer out = buffer_in(w->arena);
-    buffer_text(&out, one_place(w, change, told));
-    for (const struct change *c = change + 1;
-         c < of->changes.items + of->changes.count; c++) {
-        const struct told_change other = tell_change(w, c);
-        if (c->quilt[1] != change->quilt[1] && is_alike(w, change, c))
-            buffer_printf(&out, "; %s", one_place(w, c, &other));
-    }
-    return buffer_string(&out);
-}
-
 /* "Piece A1 is cut otherwise", and beside it quilt and page, or below it where
  * the line is too short for both. */
 static struct box *change_head(const struct errata *sheet,
@@ -184,7 +122,9 @@ static struct box *change_head(const struct errata *sheet,
                                const struct told_change *told, double width)
 {
     const struct canvas *canvas = &sheet->flow.canvas;
-    const char *where = place_of(&sheet->wording, change, told);
+    const struct change *first = sheet->wording.comparison->changes.items;
+    const char *where =
+        tell_places(&sheet->wording, sheet->alike, (size_t)(change - first));
     const double title = box_line(canvas, told->title, style_bold())->width;
     const double place = box_line(canvas, where, style_small())->width;
     const bool beside = title + SPACE_LINE + place < width;
@@ -263,7 +203,7 @@ static void add_changes(struct errata *sheet, enum harm harm)
     for (size_t i = 0; i < of->changes.count; i++) {
         const struct change *change = &of->changes.items[i];
         if (change->harm != harm || change->follows ||
-            is_told_before(w, change))
+            sheet->alike[i] != i)
             continue;
         if (!begun)
             flow_heading(&sheet->flow, tell_harm(w, harm));
@@ -470,6 +410,7 @@ struct book *compose_errata(struct arena *arena, struct typeset *typeset,
     book->date = now->date[0] == '\0' ? NULL : now->date;
     struct errata sheet = {.flow = flow_for(arena, typeset, book),
                           .wording = {arena, phrases, comparison, true}};
+    sheet.alike = changes_alike(&sheet.wording);
     sheet.flow.phrases = phrases;
     sheet.flow.foot = book->title;
     add_head(&sheet);

@@ -439,6 +439,9 @@ static void write_pages(struct model *model, const struct cutplan *plan)
         write_page(json, "number", NULL, step,
                    page_of(pages, place_step(arena, step)));
     json_close(json, ']');
+    const char *layers = page_of(pages, place_layers());
+    if (layers != NULL)
+        json_text(json, "layers", layers);
     json_close(json, '}');
 }
 

@@ -15,8 +15,14 @@ const char *change_length(const struct change_wording *w,
                           struct rational length)
 {
     const enum length_unit unit = w->comparison->revisions[1]->unit;
-    const char *number = w->glyphs ? length_glyphs(w->arena, length, unit)
-                                   : length_plain(w->arena, length, unit);
+    const char *number =
+        w->glyphs                      ? length_glyphs(w->arena, length, unit)
+        : rational_is_fraction(length) ? length_plain(w->arena, length, unit)
+                                       : say(w->arena, w->phrases,
+                                             "compare.about", "length",
+                                             length_on_ruler(w->arena, length,
+                                                             unit),
+                                             NULL);
     const char *point = strchr(number, '.');
     const char *sign = say(w->arena, w->phrases, "number.point", NULL);
     return point == NULL
@@ -94,6 +100,19 @@ static const char *piece_or_none(const struct change_wording *w,
                               change->piece[side]);
 }
 
+/* How far lines may lie apart is told of a batting only where that changed. */
+static bool is_other_gap(const struct change_wording *w,
+                         const struct change *change)
+{
+    struct rational gaps[2];
+    for (int side = 0; side < 2; side++)
+        gaps[side] = quilt_of(w, change, side)
+                         ->colorways.items[change->colorway[side]]
+                         .batting.gap;
+    return rational_known(gaps[0]) != rational_known(gaps[1]) ||
+           (rational_known(gaps[0]) && !rational_equal(gaps[0], gaps[1]));
+}
+
 /* "4\u215e yd, 74 \u00d7 86 in", "74 \u00d7 86 in, lines at most 8 in apart"; ""
  * for none. */
 static const char *layer_told(const struct change_wording *w,
@@ -108,7 +127,7 @@ static const char *layer_told(const struct change_wording *w,
     const char *size = change_size(w, layer->width, layer->height);
     if (!layer->wanted)
         return "";
-    if (rational_known(layer->gap))
+    if (rational_known(layer->gap) && is_other_gap(w, change))
         return say(w->arena, w->phrases, "compare.layer-gap", "size", size,
                    "gap",
                    arena_printf(w->arena, "%s %s",
@@ -274,7 +293,7 @@ static const char *order_told(const struct change_wording *w,
 
 /* ---- where it stands ---- */
 
-/* In the old booklet: the page of the step, or of the cloth. */
+/* In the old booklet: the page of the step, of the cloth, of the layers. */
 static const char *where_of(const struct change_wording *w,
                             const struct change *change)
 {
@@ -282,7 +301,10 @@ static const char *where_of(const struct change_wording *w,
     const struct revision_step *step = step_of(w, change, 0);
     if (quilt == NULL)
         return "";
+    const bool layer =
+        change->kind == CHANGE_BACKING || change->kind == CHANGE_BATTING;
     const char *page = step != NULL ? page_of_step(quilt, step->number)
+                       : layer      ? page_of_layers(quilt)
                        : change->fabric[0] != NOWHERE
                            ? page_of_cloth(quilt, change->fabric[0])
                            : NULL;
@@ -458,12 +480,4 @@ const char *tell_revision(const struct change_wording *w, int side)
                      r->revision, NULL)
                : say(w->arena, w->phrases, "page.revision-date", "revision",
                      r->revision, "date", r->date, NULL);
-}
-
-/* "" for what is not about one quilt. */
-const char *tell_quilt(const struct change_wording *w,
-                       const struct change *change)
-{
-    const struct revision_quilt *quilt = quilt_of(w, change, 1);
-    return quilt == NULL ? "" : quilt->name;
 }

@@ -214,24 +214,46 @@ static bool is_bought(const struct change *change)
     return change->harm == HARM_CLOTH && change->kind != CHANGE_SOLD;
 }
 
-/* The sentences of the booklet of that change, behind its name. */
-static const char *booklet_line(const struct change_wording *w,
-                                const struct change *first)
+/* All sentences of one booklet; "" for none. */
+static const char *booklet_text(const struct change_wording *w, int quilt,
+                                int colorway)
 {
     const struct comparison *of = w->comparison;
-    const struct revision_quilt *quilt =
-        &of->revisions[1]->quilts.items[first->quilt[1]];
     struct buffer out = buffer_in(w->arena);
     for (size_t i = 0; i < of->changes.count; i++) {
         const struct change *change = &of->changes.items[i];
-        if (is_bought(change) && same_booklet(change, first))
+        if (is_bought(change) && change->quilt[1] == quilt &&
+            change->colorway[1] == colorway)
             buffer_printf(&out, "%s%s", out.length == 0 ? "" : " ",
                           buying(w, change));
     }
-    return say(w->arena, w->phrases, "compare.for-booklet", "quilt",
-               quilt->name, "colorway",
-               quilt->colorways.items[first->colorway[1]].name, "text",
-               buffer_string(&out), NULL);
+    return buffer_string(&out);
+}
+
+/* A line for each booklet of the quilt, behind its name; one for all of them
+ * where all say the same. */
+static void advise_booklets(const struct change_wording *w,
+                            struct told_advice *advice, int quilt)
+{
+    const struct revision_quilt *now =
+        &w->comparison->revisions[1]->quilts.items[quilt];
+    const char **texts =
+        ARENA_ARRAY(w->arena, const char *, now->colorways.count + 1);
+    bool same = now->colorways.count > 0;
+    for (size_t c = 0; c < now->colorways.count; c++) {
+        texts[c] = booklet_text(w, quilt, (int)c);
+        same &= strcmp(texts[c], texts[0]) == 0;
+    }
+    if (same && texts[0][0] != '\0')
+        advise(w, advice,
+               say(w->arena, w->phrases, "compare.for-quilt", "quilt",
+                   now->name, "text", texts[0], NULL));
+    for (size_t c = 0; !same && c < now->colorways.count; c++)
+        if (texts[c][0] != '\0')
+            advise(w, advice,
+                   say(w->arena, w->phrases, "compare.for-booklet", "quilt",
+                       now->name, "colorway", now->colorways.items[c].name,
+                       "text", texts[c], NULL));
 }
 
 /* All amounts that differ, whatever they come of: a line for each, or for each
@@ -248,16 +270,11 @@ static void advise_cloth(const struct change_wording *w,
             first = change;
         several |= is_bought(change) && !same_booklet(change, first);
     }
-    for (size_t i = 0; i < of->changes.count; i++) {
-        const struct change *change = &of->changes.items[i];
-        bool told = !is_bought(change);
-        for (size_t k = 0; k < i && several && !told; k++)
-            told = is_bought(&of->changes.items[k]) &&
-                   same_booklet(&of->changes.items[k], change);
-        if (!told)
-            advise(w, advice,
-                   several ? booklet_line(w, change) : buying(w, change));
-    }
+    for (size_t i = 0; !several && i < of->changes.count; i++)
+        if (is_bought(&of->changes.items[i]))
+            advise(w, advice, buying(w, &of->changes.items[i]));
+    for (size_t q = 0; several && q < of->revisions[1]->quilts.count; q++)
+        advise_booklets(w, advice, (int)q);
     if (advice->lines.count == 0)
         advise(w, advice, say(w->arena, w->phrases, "compare.do-bought", NULL));
 }
@@ -301,6 +318,27 @@ static void advise_cut(const struct change_wording *w,
         advise(w, advice, say(w->arena, w->phrases, "compare.do-cut", NULL));
 }
 
+/* Who has the top made still buys what goes under it, and quilts it. */
+static void advise_done(const struct change_wording *w,
+                        struct told_advice *advice, bool otherwise)
+{
+    bool layers = false;
+    for (size_t i = 0; i < w->comparison->changes.count; i++) {
+        const struct change *change = &w->comparison->changes.items[i];
+        layers |= !change->follows && (change->kind == CHANGE_BACKING ||
+                                       change->kind == CHANGE_BATTING);
+    }
+    if (otherwise)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-done", NULL));
+    else if (layers)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-layers", NULL));
+    if (has_quilting(w))
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-quilt", NULL));
+    if (advice->lines.count == 0)
+        advise(w, advice,
+               say(w->arena, w->phrases, "compare.do-nothing", NULL));
+}
+
 /* Each asks what harms at that point: what is bought matters to who has not
  * cut, the way of sewing only to who sews still. Of a finished top nothing is
  * asked but to measure it. */
@@ -331,14 +369,7 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
         break;
     case TOP_DONE:
     case PROGRESS_COUNT:
-        if (otherwise || !has_quilting(w))
-            advise(w, &advice,
-                   say(w->arena, w->phrases,
-                       otherwise ? "compare.do-done" : "compare.do-nothing",
-                       NULL));
-        if (has_quilting(w))
-            advise(w, &advice,
-                   say(w->arena, w->phrases, "compare.do-quilt", NULL));
+        advise_done(w, &advice, otherwise);
         break;
     }
     return advice;

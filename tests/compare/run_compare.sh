@@ -243,6 +243,21 @@ round_about() {
         [ "$(jq '[.changes[] | select(.harm == "cloth")] | length' out)" -gt 3 ] &&
         [ "$(jq '[.changes[] | select(.harm == "cloth" and (.follows | not))] | length' out)" -eq 0 ]
 }
+# Another backing in two colorways: told once for each quilt with the page of its
+# layers, sizes as a ruler has them, the gap of lines only where it is another.
+backing() {
+    sed 's/<backing fabric="shed"\/> <batting max-gap="10"\/>/<backing fabric="tar" overage="6"\/> <batting max-gap="10"\/>/
+        s/ yards="[^"]*"//' "$samples/net-racks.xml" >backing.xml
+    status 6 compare "$samples/net-racks.xml" backing.xml -o sheet.pdf &&
+        [ "$(grep -c '  Backing' out)" -eq 2 ] && [ "$(grep -c '  Batting' out)" -eq 2 ] &&
+        ! grep -q 'r2\|apart' out && grep -q 'about 50 7/8 x about 61 3/8 in' out || return 1
+    page=$(sed -n 's/.*Backing (Lap quilt, page \([0-9]*\) of.*/\1/p' out)
+    "$SEAMWRIGHT" build "$samples/net-racks.xml" -o racks >/dev/null 2>&1
+    pdftotext -f "$page" -l "$page" racks/net-racks-lap-north-light.pdf - | grep -q 'Backing and layers' &&
+        pdftotext sheet.pdf text && [ "$(pdfinfo sheet.pdf | sed -n 's/^Pages: *//p')" -eq 1 ] &&
+        tr '\n' ' ' <text | grep -q 'Lap quilt: Backing: now Tar' && ! grep -q 'Lamp hour:' text &&
+        tr '\n' ' ' <text | grep -q 'Buy backing and batting as is told above'
+}
 no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }
 stdin_side() { "$SEAMWRIGHT" compare - "$old" <made/pattern.json >out 2>err; }
 
@@ -274,6 +289,7 @@ result "one seam of several is pressed otherwise" one_seam
 result "pressing in both figures, or in words from older data" seamless
 result "lines of quilting in both figures" quilting
 result "a binding that gets longer with its quilt" round_about
+result "another backing, told once for all colorways" backing
 result "data of a build with blunt digests" blunt
 result "wrong usage" usage
 result "no sheet where nothing changed" no_sheet
