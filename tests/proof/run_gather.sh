@@ -130,8 +130,9 @@ refuses "a byte that is no text" 1 "byte 00 is no text" zero.csv
 refuses "another revision" 1 "later.csv:2:14: error: these are claims of another revision" 1.csv later.csv
 refuses "the same revision, mended" 1 "is that of another printing" 1.csv mended.csv
 # The closing line counts for the table that the mistakes are in.
-awk '!done { done = sub(/,,,/, ",maybe,,") } 1' 2.csv >maybe.csv
-awk 'done < 2 { done += sub(/,,,/, ",perhaps,,") } 1' 3.csv >perhaps.csv
+blank=',,,([0-9]+,[0-9]+,)'
+sed -E "0,/$blank/s//,maybe,,\1/" 2.csv >maybe.csv
+sed -E "0,/$blank/s//,perhaps,,\1/" 3.csv | sed -E "0,/$blank/s//,perhaps,,\1/" >perhaps.csv
 refuses "a mistake in the second table" 1 "maybe.csv: 1 error, 0 warnings" 1.csv maybe.csv
 result "the first table has none" "$(grep '1.csv: .* error' err)"
 refuses "mistakes in two tables" 1 "perhaps.csv: 2 errors, 0 warnings" 1.csv maybe.csv perhaps.csv
