@@ -33,6 +33,9 @@ const char *tell_revision(const struct change_wording *w, int side);
 /* ensures: by change, the first that is told in the same words of another quilt
  * or colorway; itself where there is none. In the arena. */
 const size_t *changes_alike(const struct change_wording *w);
+/* Its title; of a step that differs in all its casts, without naming one. */
+const char *tell_title(const struct change_wording *w, const size_t *alike,
+                       size_t index);
 /* Where it is told, in all booklets that share it: "Throw, page 3 of the old
  * booklet; Lap quilt, Dusk"; "" where it is of no quilt and on no page.
  * requires: the first of those that are alike. */

@@ -176,7 +176,10 @@ static struct box *change_box(const struct errata *sheet,
                               const struct change *change)
 {
     const struct canvas *canvas = &sheet->flow.canvas;
-    const struct told_change told = tell_change(&sheet->wording, change);
+    const struct change *first = sheet->wording.comparison->changes.items;
+    struct told_change told = tell_change(&sheet->wording, change);
+    told.title =
+        tell_title(&sheet->wording, sheet->alike, (size_t)(change - first));
     struct box *figure = errata_figure(canvas, &sheet->wording, change);
     const double width = figure == NULL
                              ? canvas->width

@@ -12,7 +12,7 @@
 
 /* More arrows than these hide the cloth; then one of each way stands for all
  * that go as it does. */
-enum { ARROWS_MOST = 24 };
+enum { ARROWS_MOST = 40 };
 
 /* Seams of one step, in the order of the work. */
 struct seam_list {
@@ -114,7 +114,17 @@ static void draw_way(const struct canvas *canvas, struct box *box,
                at.y + along.y);
 }
 
-/* Of many seams the one in the middle of those that go its way. */
+/* Do both run level, upright or aslant? Open says nothing of that. */
+static bool run_alike(const struct revision_seam *a,
+                      const struct revision_seam *b)
+{
+    return rational_equal(a->from.x, a->to.x) ==
+               rational_equal(b->from.x, b->to.x) &&
+           rational_equal(a->from.y, a->to.y) ==
+               rational_equal(b->from.y, b->to.y);
+}
+
+/* Of many seams the one in the middle of those that run and go its way. */
 static bool has_arrow(const struct seam_list *seams, size_t index)
 {
     size_t before = 0, alike = 0;
@@ -122,7 +132,8 @@ static bool has_arrow(const struct seam_list *seams, size_t index)
         return true;
     for (size_t i = 0; i < seams->count; i++) {
         const bool same =
-            strcmp(seams->items[i].way, seams->items[index].way) == 0;
+            strcmp(seams->items[i].way, seams->items[index].way) == 0 &&
+            run_alike(&seams->items[i], &seams->items[index]);
         alike += same;
         before += same && i < index;
     }

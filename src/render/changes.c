@@ -24,7 +24,7 @@ static void print_change(struct buffer *out, const struct change_wording *w,
     const struct told_change told = tell_change(w, change);
     const char *in = change->follows ? "    " : "  ";
     const char *places = tell_places(w, alike, index);
-    buffer_printf(out, "%s%s", in, told.title);
+    buffer_printf(out, "%s%s", in, tell_title(w, alike, index));
     if (places[0] != '\0')
         buffer_printf(out, " (%s)", places);
     buffer_char(out, '\n');

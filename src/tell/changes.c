@@ -229,6 +229,29 @@ static void drop_common(struct arena *arena, struct told_change *told)
     told->is = arena_copy(arena, b, n - last);
 }
 
+static const char *step_key(const struct change *change)
+{
+    static const char *const keys[2] = {"compare.step-result",
+                                        "compare.step-way"};
+    return change->kind == CHANGE_STEP_ADDED     ? "compare.step-added"
+           : change->kind == CHANGE_STEP_REMOVED ? "compare.step-removed"
+           : change->follows && change->harm == HARM_RESULT
+               ? "compare.step-follows"
+               : keys[change->harm == HARM_WAY];
+}
+
+/* By the old booklet, where it is in that. */
+const char *change_step_title(const struct change_wording *w,
+                              const struct change *change, bool all_casts)
+{
+    const struct revision_step *step = step_of(w, change, 0) != NULL
+                                           ? step_of(w, change, 0)
+                                           : step_of(w, change, 1);
+    return say(w->arena, w->phrases, step_key(change), "number",
+               say_count(w->arena, step->number), "step",
+               all_casts ? step->name : step->makes, NULL);
+}
+
 /* The sentences of a step often stay where a part lies turned: then its parts
  * are told. */
 static void tell_step(const struct change_wording *w,
@@ -236,18 +259,8 @@ static void tell_step(const struct change_wording *w,
 {
     const struct revision_step *steps[2] = {step_of(w, change, 0),
                                             step_of(w, change, 1)};
-    const struct revision_step *step = steps[0] != NULL ? steps[0] : steps[1];
-    static const char *const keys[2] = {"compare.step-result",
-                                        "compare.step-way"};
-    const char *key = change->kind == CHANGE_STEP_ADDED ? "compare.step-added"
-                      : change->kind == CHANGE_STEP_REMOVED
-                          ? "compare.step-removed"
-                      : change->follows && change->harm == HARM_RESULT
-                          ? "compare.step-follows"
-                          : keys[change->harm == HARM_WAY];
-    told->title = say(w->arena, w->phrases, key, "number",
-                      say_count(w->arena, step->number), "step", step->makes,
-                      NULL);
+    const char *key = step_key(change);
+    told->title = change_step_title(w, change, false);
     told->was = change->was[0];
     told->is = change->was[1];
     if (steps[0] != NULL && steps[1] != NULL &&

@@ -20,10 +20,28 @@ static const char *step_key(const struct change_wording *w,
             &w->comparison->revisions[side]
                  ->quilts.items[change->quilt[side]]
                  .steps.items[change->step[side]];
-        buffer_printf(&out, "%s %zu %zu;", step->id, step->parts.count,
+        buffer_printf(&out, "%zu %s %d %zu %zu;", step->number, step->id,
+                      (int)step->mirrored, step->parts.count,
                       step->cloth == NULL ? 0 : step->cloth->faces.count);
     }
     return buffer_string(&out);
+}
+
+/* Of a unit or block that is cast in several fabrics: one step makes all of
+ * them, so they are one change, too. */
+static const struct revision_step *cast_step(const struct change_wording *w,
+                                             const struct change *change)
+{
+    if (change->kind != CHANGE_STEP || change->step[0] == NOWHERE)
+        return NULL;
+    const struct revision_step *step =
+        &w->comparison->revisions[0]
+             ->quilts.items[change->quilt[0]]
+             .steps.items[change->step[0]];
+    return step->id[0] == '\0' || step->cast[0] == '\0' ||
+                   step->name[0] == '\0'
+               ? NULL
+               : step;
 }
 
 /* All that is told of a change; "" where its title says too little to be sure
@@ -36,7 +54,8 @@ static const char *told_key(const struct change_wording *w,
         return "";
     return arena_printf(w->arena, "%d %d %d %s\n%s\n%s\n%s",
                         (int)change->kind, (int)change->harm,
-                        (int)change->follows, step_key(w, change), told.title,
+                        (int)change->follows, step_key(w, change),
+                        cast_step(w, change) == NULL ? told.title : "",
                         told.was, told.is);
 }
 
@@ -54,17 +73,32 @@ const size_t *changes_alike(const struct change_wording *w)
         first[i] = i;
         if (key[0] == '\0' || change->quilt[1] == NOWHERE)
             continue;
-        while (!name_table_add(w->arena, &own,
-                               arena_printf(w->arena, "%d %d %zu %s",
-                                            change->quilt[1],
-                                            change->colorway[1], before, key),
-                               i))
+        while (cast_step(w, change) == NULL &&
+               !name_table_add(w->arena, &own,
+                              arena_printf(w->arena, "%d %d %zu %s",
+                                           change->quilt[1],
+                                           change->colorway[1], before, key),
+                              i))
             before++;
         key = arena_printf(w->arena, "%zu %s", before, key);
         if (!name_table_add(w->arena, &there, key, i))
             name_table_find(&there, key, &first[i]);
     }
     return first;
+}
+
+/* The title of the first is that of one cast alone. */
+const char *tell_title(const struct change_wording *w, const size_t *alike,
+                       size_t index)
+{
+    const struct comparison *of = w->comparison;
+    const struct change *first = &of->changes.items[index];
+    for (size_t i = index + 1; i < of->changes.count; i++)
+        if (alike[i] == index && of->changes.items[i].quilt[1] ==
+                                     first->quilt[1] &&
+            cast_step(w, first) != NULL)
+            return change_step_title(w, first, true);
+    return tell_change(w, first).title;
 }
 
 /* "Throw"; "Throw, Dusk, Noon" where not all of its colorways share it. */

@@ -258,6 +258,16 @@ backing() {
         tr '\n' ' ' <text | grep -q 'Lap quilt: Backing: now Tar' && ! grep -q 'Lamp hour:' text &&
         tr '\n' ' ' <text | grep -q 'Buy backing and batting as is told above'
 }
+# One step makes a block in eight casts: its pressing is told once, without a cast.
+casts() {
+    sed 's/<grid across="2" down="2" press="open">/<grid across="2" down="2">/' \
+        "$samples/eight-sails.xml" >casts.xml
+    status 6 compare "$samples/eight-sails.xml" casts.xml -o sheet.pdf &&
+        [ "$(grep -c 'is sewn another way' out)" -eq 1 ] && grep -q 'Step 2, Pinwheel, is' out &&
+        [ "$(pdfinfo sheet.pdf | sed -n 's/^Pages: *//p')" -eq 1 ] &&
+        [ "$("$SEAMWRIGHT" compare --json "$samples/eight-sails.xml" casts.xml 2>err |
+            jq '.changes | length')" -eq 8 ]
+}
 no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }
 stdin_side() { "$SEAMWRIGHT" compare - "$old" <made/pattern.json >out 2>err; }
 
@@ -290,6 +300,7 @@ result "pressing in both figures, or in words from older data" seamless
 result "lines of quilting in both figures" quilting
 result "a binding that gets longer with its quilt" round_about
 result "another backing, told once for all colorways" backing
+result "a block in several casts is told once" casts
 result "data of a build with blunt digests" blunt
 result "wrong usage" usage
 result "no sheet where nothing changed" no_sheet
