@@ -29,6 +29,7 @@
 #define SEAMWRIGHT_COMPARE_H
 
 #include "sewn.h"
+#include "spot.h"
 
 /* No such thing in the other revision, or none at all. */
 enum { NOWHERE = -1 };
@@ -70,11 +71,18 @@ struct revision_part {
     struct rational x, y;
 };
 
+/* Where a seam of the finished cloth lies, and the word for the way it goes. */
+struct revision_seam {
+    const char *way;
+    struct vertex from, to;
+};
+
 /* One thing that hands do. `kind` is the name of its operation. */
 struct revision_action {
     const char *kind, *line, *at; /* the last two may be "" */
     const char *pressed;          /* "left right", by seams */
     const char *press, *text;     /* as the booklet tells them, in one language */
+    LIST(struct revision_seam) seams; /* none where not told, or too many */
 };
 
 /* All that one entry of `steps` says. */
@@ -125,6 +133,17 @@ struct revision_colorway {
     LIST(struct revision_cloth) cloths;
     struct revision_layer backing, batting;
     LIST(struct revision_page) pages; /* of its booklet; none where not told */
+    const char *layers_page; /* of backing and batting; "" where not told */
+};
+
+/* A line of quilting on the finished top, or the outline of an area. Places are
+ * to a millionth of the unit, as data have many of them: they are drawn and
+ * compared, and no size comes of them. */
+struct revision_line {
+    const struct spot *points; /* two or more */
+    size_t count;
+    bool closed; /* it goes back to the first */
+    const char *fill; /* of an area, all that covers it; or "" */
 };
 
 /* Steps stand behind all that they are made of, so that a walk from the first
@@ -138,6 +157,9 @@ struct revision_quilt {
     LIST(struct revision_colorway) colorways;
     const char *quilting; /* all of it in one text, without names; or "" */
     const char *quilting_words;
+    /* Areas by the rings of their outlines and holes. */
+    LIST(struct revision_line) quilting_lines;
+    LIST(struct revision_line) quilting_areas;
 };
 
 /* Two of these are all that a comparison sees. */
@@ -253,10 +275,15 @@ struct comparison *compare_revisions(struct arena *arena,
                                      const struct revision *old,
                                      const struct revision *changed);
 
+/* Do the data tell of each seam of the step by itself? Older data do not. */
+bool tells_seams(const struct revision_step *step);
+
 /* ensures: the label of the page of the first booklet of the quilt on which a
  * step (by its number) or a cloth (by its fabric) is told; NULL where not
  * known. */
 const char *page_of_step(const struct revision_quilt *quilt, size_t number);
 const char *page_of_cloth(const struct revision_quilt *quilt, int fabric);
+/* The same for backing and batting. */
+const char *page_of_layers(const struct revision_quilt *quilt);
 
 #endif

@@ -356,6 +356,7 @@ const char *content_words(struct arena *arena,
 const char *place_cloth(struct arena *arena, int fabric);
 const char *place_step(struct arena *arena, size_t step);
 const char *place_binding(void);
+const char *place_layers(void); /* where backing and batting are told */
 
 /* Where a part of a step comes from: a step, or the cutting of its cloth. */
 struct told_text link_to_step(const struct wording *w, size_t heap);

@@ -24,7 +24,13 @@ enum sew_fact_kind {
     FACT_KINDS
 };
 
-enum meeting_kind { MEET_NESTED, MEET_OPEN, MEET_SAME_SIDE, MEET_EIGHT };
+enum meeting_kind {
+    MEET_NESTED,
+    MEET_OPEN,
+    MEET_SAME_SIDE,
+    MEET_EIGHT,
+    MEET_SET_IN /* three in a dot, where a piece is set in */
+};
 
 struct sew_fact {
     enum sew_fact_kind kind;

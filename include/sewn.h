@@ -118,6 +118,7 @@ struct operation {
     unsigned presses; /* the words that its seams can follow, as bits */
     bool draws_line;  /* sewn along a diagonal whose direction is told */
     bool at_corner;   /* of its base */
+    bool sets_in;     /* its seams turn about a dot */
 };
 
 /* Identifier, name of the row. A new technique is a line here, a craft in

@@ -30,9 +30,17 @@ struct told_change tell_change(const struct change_wording *w,
 const char *tell_harm(const struct change_wording *w, enum harm harm);
 /* "revision 3, 2026-11-02"; `side` is 0 for the old one. */
 const char *tell_revision(const struct change_wording *w, int side);
-/* The quilt by its name, new where it has one. */
-const char *tell_quilt(const struct change_wording *w,
-                       const struct change *change);
+/* ensures: by change, the first that is told in the same words of another quilt
+ * or colorway; itself where there is none. In the arena. */
+const size_t *changes_alike(const struct change_wording *w);
+/* Its title; of a step that differs in all its casts, without naming one. */
+const char *tell_title(const struct change_wording *w, const size_t *alike,
+                       size_t index);
+/* Where it is told, in all booklets that share it: "Throw, page 3 of the old
+ * booklet; Lap quilt, Dusk"; "" where it is of no quilt and on no page.
+ * requires: the first of those that are alike. */
+const char *tell_places(const struct change_wording *w, const size_t *alike,
+                        size_t index);
 
 /* What becomes of pieces that were cut: a line for each quilt with its numbers,
  * then one for each size that is trimmed, cut anew or left over. */

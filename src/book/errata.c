@@ -13,6 +13,7 @@
 struct errata {
     struct flow flow;
     struct change_wording wording;
+    const size_t *alike; /* by change (changes_alike) */
 };
 
 /* ---- text ---- */
@@ -114,17 +115,6 @@ static void add_table(struct errata *sheet)
 
 /* ---- changes ---- */
 
-/* "Throw, page 3 of the old booklet"; "" for neither. */
-static const char *place_of(const struct change_wording *w,
-                            const struct change *change,
-                            const struct told_change *told)
-{
-    const char *quilt = tell_quilt(w, change);
-    return arena_printf(w->arena, "%s%s%s", quilt,
-                        quilt[0] != '\0' && told->where[0] != '\0' ? ", " : "",
-                        told->where);
-}
-
 /* "Piece A1 is cut otherwise", and beside it quilt and page, or below it where
  * the line is too short for both. */
 static struct box *change_head(const struct errata *sheet,
@@ -132,7 +122,9 @@ static struct box *change_head(const struct errata *sheet,
                                const struct told_change *told, double width)
 {
     const struct canvas *canvas = &sheet->flow.canvas;
-    const char *where = place_of(&sheet->wording, change, told);
+    const struct change *first = sheet->wording.comparison->changes.items;
+    const char *where =
+        tell_places(&sheet->wording, sheet->alike, (size_t)(change - first));
     const double title = box_line(canvas, told->title, style_bold())->width;
     const double place = box_line(canvas, where, style_small())->width;
     const bool beside = title + SPACE_LINE + place < width;
@@ -184,7 +176,10 @@ static struct box *change_box(const struct errata *sheet,
                               const struct change *change)
 {
     const struct canvas *canvas = &sheet->flow.canvas;
-    const struct told_change told = tell_change(&sheet->wording, change);
+    const struct change *first = sheet->wording.comparison->changes.items;
+    struct told_change told = tell_change(&sheet->wording, change);
+    told.title =
+        tell_title(&sheet->wording, sheet->alike, (size_t)(change - first));
     struct box *figure = errata_figure(canvas, &sheet->wording, change);
     const double width = figure == NULL
                              ? canvas->width
@@ -210,7 +205,8 @@ static void add_changes(struct errata *sheet, enum harm harm)
     bool begun = false;
     for (size_t i = 0; i < of->changes.count; i++) {
         const struct change *change = &of->changes.items[i];
-        if (change->harm != harm || change->follows)
+        if (change->harm != harm || change->follows ||
+            sheet->alike[i] != i)
             continue;
         if (!begun)
             flow_heading(&sheet->flow, tell_harm(w, harm));
@@ -379,6 +375,9 @@ static void add_foot(struct errata *sheet)
     add_text(sheet,
              told[0] == '\0'
                  ? say(w->arena, w->phrases, "compare.tell-neither", NULL)
+             : strcmp(told, printing(sheet, 1)) == 0
+                 ? say(w->arena, w->phrases, "compare.tell-same", "printing",
+                       told, NULL)
                  : say(w->arena, w->phrases, "compare.tell-apart", "printing",
                        arena_printf(w->arena, "%s / %s", told,
                                     printing(sheet, 1)),
@@ -414,6 +413,7 @@ struct book *compose_errata(struct arena *arena, struct typeset *typeset,
     book->date = now->date[0] == '\0' ? NULL : now->date;
     struct errata sheet = {.flow = flow_for(arena, typeset, book),
                           .wording = {arena, phrases, comparison, true}};
+    sheet.alike = changes_alike(&sheet.wording);
     sheet.flow.phrases = phrases;
     sheet.flow.foot = book->title;
     add_head(&sheet);

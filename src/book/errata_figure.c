@@ -1,7 +1,8 @@
 /* The old and the new form of what a change is about: two pieces, or the cloth
  * of a step as it was and as it is. Faces that only one of them has are
- * outlined in the color of what hands do. */
-#include "errata.h"
+ * outlined in the color of what hands do. Read next: errata_press.c and
+ * errata_quilting.c. */
+#include "errata_parts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -9,9 +10,7 @@
 
 #include "figure.h"
 
-#define CLOTH_SIDE MM(36.0)
 /* Of more faces than these it is a quilt, mostly. */
-#define LARGE_SIDE MM(52.0)
 enum { FACES_SMALL = 100 };
 /* Pieces are told by their sizes; many of them must fit a page. */
 #define PIECE_SIDE MM(15.0)
@@ -28,10 +27,9 @@ static void read_color(const char *text, struct bolt *bolt)
     bolt->blue = (double)(value & 255) / 255.0;
 }
 
-/* The first colorway of the quilt as bolts, as drawings ask for. */
-static const struct colorway *colors_of(struct arena *arena,
-                                        const struct revision *revision,
-                                        const struct revision_quilt *quilt)
+const struct colorway *errata_colors(struct arena *arena,
+                                     const struct revision *revision,
+                                     const struct revision_quilt *quilt)
 {
     struct colorway *colorway = ARENA_NEW(arena, struct colorway);
     struct bolt *bolts =
@@ -87,12 +85,17 @@ static void take_out(struct arena *arena, struct stretches *left, double from,
     *left = rest;
 }
 
+/* Rounded only here, where it is drawn. */
+struct point errata_point(struct vertex at, double scale)
+{
+    return (struct point){rational_double(at.x) * scale,
+                          rational_double(at.y) * scale};
+}
+
 static struct point corner_of(const struct face *face, size_t index,
                               double scale)
 {
-    const struct vertex *at = &face->points[index % face->count];
-    return (struct point){rational_double(at->x) * scale,
-                          rational_double(at->y) * scale};
+    return errata_point(face->points[index % face->count], scale);
 }
 
 /* What of an edge no other of the faces has: the outline of all of them. */
@@ -163,6 +166,29 @@ static struct box *cloth_box(const struct canvas *canvas,
     return box;
 }
 
+/* Cloth in work is pale in the booklet, too, so that what is drawn on it reads as
+ * what hands do and not as a print. */
+void errata_pale_cloth(const struct canvas *canvas, struct box *box,
+                       const struct cloth *cloth,
+                       const struct colorway *colors, double scale,
+                       bool seams)
+{
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face *face = &cloth->faces.items[i];
+        struct point *points =
+            ARENA_ARRAY(canvas->arena, struct point, face->count);
+        struct path_item fill =
+            face_fill(canvas, colors, face->fabric, false, SHADE_WORK);
+        for (size_t k = 0; k < face->count; k++)
+            points[k] = errata_point(face->points[k], scale);
+        fill.stroke = seams ? LINE_FINE : 0.0;
+        fill.stroke_color = ink;
+        box_polygon(canvas, box, points, face->count, fill);
+    }
+    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
+                  outline_wide());
+}
+
 /* ---- pieces ---- */
 
 /* A plain rectangle in the color of its cloth, in the scale of both. */
@@ -216,8 +242,8 @@ static struct box *captioned(const struct canvas *canvas, struct box *drawing,
     return box;
 }
 
-/* The old one at the left and the new one at the right, as they are read. */
-static struct box *both(const struct canvas *canvas, struct box *drawings[2],
+/* In the order in which they are read. */
+struct box *errata_both(const struct canvas *canvas, struct box *drawings[2],
                         const char *const captions[2], double width)
 {
     struct box *boxes[2];
@@ -237,10 +263,36 @@ static double scale_of(struct rational a, struct rational b, struct rational c,
     return side / most;
 }
 
-/* NULL where the cloth of one is not at hand: an older build wrote the data, or
- * parts do not tell it. One of many faces is drawn larger. What
- * follows from another change is drawn only where it shows a place, not where
- * all of it is other. */
+/* Both or none: a figure of one alone has nothing to be compared with. */
+bool errata_cloths(const struct canvas *canvas,
+                   const struct revision_quilt *const quilts[2],
+                   const struct change *change,
+                   const struct revision_step *steps[2],
+                   const struct errata_cloth *cloths[2])
+{
+    for (int side = 0; side < 2; side++) {
+        if (change->step[side] == NOWHERE)
+            return false;
+        steps[side] = &quilts[side]->steps.items[change->step[side]];
+        cloths[side] = errata_cloth(canvas->arena, quilts[side], steps[side]);
+        if (cloths[side] == NULL)
+            return false;
+    }
+    return true;
+}
+
+/* One of many faces is drawn larger. */
+double errata_scale(const struct errata_cloth *const cloths[2])
+{
+    const struct cloth *a = cloths[0]->cloth, *b = cloths[1]->cloth;
+    return scale_of(a->width, a->height, b->width, b->height,
+                    a->faces.count > FACES_SMALL || b->faces.count > FACES_SMALL
+                        ? LARGE_SIDE
+                        : CLOTH_SIDE);
+}
+
+/* What follows from another change is drawn only where it shows a place, not
+ * where all of it is other. */
 static struct box *step_figure(const struct canvas *canvas,
                                const struct change_wording *w,
                                const struct change *change,
@@ -248,40 +300,27 @@ static struct box *step_figure(const struct canvas *canvas,
 {
     struct box *drawings[2];
     const struct errata_cloth *cloths[2];
-    const char *captions[2];
-    size_t most = 0;
-    for (int side = 0; side < 2; side++) {
-        if (change->step[side] == NOWHERE)
-            return NULL;
-        const struct revision_step *step =
-            &quilts[side]->steps.items[change->step[side]];
-        captions[side] =
-            side == 0 ? say(w->arena, w->phrases, "compare.figure-old", "name",
-                            step->makes, NULL)
-                      : say(w->arena, w->phrases, "compare.figure-new", "name",
-                            step->makes, NULL);
-        cloths[side] = errata_cloth(canvas->arena, quilts[side], step);
-        if (cloths[side] == NULL)
-            return NULL;
-        if (cloths[side]->cloth->faces.count > most)
-            most = cloths[side]->cloth->faces.count;
-    }
-    const double scale = scale_of(
-        cloths[0]->cloth->width, cloths[0]->cloth->height,
-        cloths[1]->cloth->width, cloths[1]->cloth->height,
-        most > FACES_SMALL ? LARGE_SIDE : CLOTH_SIDE);
+    const struct revision_step *steps[2];
+    if (!errata_cloths(canvas, quilts, change, steps, cloths))
+        return NULL;
+    const double scale = errata_scale(cloths);
     for (int side = 0; side < 2; side++) {
         const struct face_list differing =
             errata_differing(canvas->arena, w->comparison, side, cloths);
         if (change->follows && differing.count == cloths[side]->marks.count)
             return NULL;
-        drawings[side] =
-            cloth_box(canvas, cloths[side]->cloth, &differing,
-                      colors_of(canvas->arena, w->comparison->revisions[side],
-                                quilts[side]),
-                      scale);
+        drawings[side] = cloth_box(
+            canvas, cloths[side]->cloth, &differing,
+            errata_colors(canvas->arena, w->comparison->revisions[side],
+                          quilts[side]),
+            scale);
     }
-    return both(canvas, drawings, captions, columns_wide(4));
+    const char *const captions[2] = {
+        say(w->arena, w->phrases, "compare.figure-old", "name",
+            steps[0]->makes, NULL),
+        say(w->arena, w->phrases, "compare.figure-new", "name",
+            steps[1]->makes, NULL)};
+    return errata_both(canvas, drawings, captions, columns_wide(4));
 }
 
 /* A strip that is longer than so many times its width is but a line. */
@@ -314,7 +353,7 @@ static struct box *piece_figure(const struct canvas *canvas,
     for (int side = 0; side < 2; side++)
         drawings[side] =
             piece_box(canvas, pieces[side],
-                      colors_of(canvas->arena, w->comparison->revisions[side],
+                      errata_colors(canvas->arena, w->comparison->revisions[side],
                                 quilts[side]),
                       scale);
     draw_old_edge(canvas, drawings[1], pieces[0], scale);
@@ -325,11 +364,11 @@ static struct box *piece_figure(const struct canvas *canvas,
             say(w->arena, w->phrases, "compare.figure-piece", "name",
                 pieces[1]->label, NULL),
             NULL)};
-    return both(canvas, drawings, captions, columns_wide(3));
+    return errata_both(canvas, drawings, captions, columns_wide(3));
 }
 
-/* Other kinds of change are told by their words alone: an amount, a name, a way
- * of pressing have nothing to draw that would help. */
+/* Other kinds of change are told by their words alone: an amount or a name has
+ * nothing to draw that would help. */
 struct box *errata_figure(const struct canvas *canvas,
                           const struct change_wording *w,
                           const struct change *change)
@@ -343,7 +382,11 @@ struct box *errata_figure(const struct canvas *canvas,
     }
     if (change->kind == CHANGE_PIECE)
         return piece_figure(canvas, w, change, quilts);
-    return change->kind == CHANGE_STEP && change->harm == HARM_RESULT
+    if (change->kind == CHANGE_QUILTING && change->harm == HARM_RESULT)
+        return quilting_difference(canvas, w, quilts);
+    if (change->kind != CHANGE_STEP)
+        return NULL;
+    return change->harm == HARM_RESULT
                ? step_figure(canvas, w, change, quilts)
-               : NULL;
+               : press_figure(canvas, w, change, quilts);
 }

@@ -68,6 +68,11 @@ bool has_way(const struct canvas *canvas, int fabric);
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2);
 
+/* Two such heads back to back at `at`, (dx, dy) and the other way: a seam that is
+ * pressed open. */
+void draw_open_arrow(const struct canvas *canvas, struct box *box,
+                     struct point at, double dx, double dy);
+
 /* A bow from where a flap lies to where it comes to lie. */
 void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
                struct point to);

@@ -242,8 +242,8 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 
 /* Two opposed heads, which are as long as any: they stand back to back at the
  * nearest, and the halo of neither lies on the other. */
-static void draw_open_arrow(const struct canvas *canvas, struct box *box,
-                            struct point at, double dx, double dy)
+void draw_open_arrow(const struct canvas *canvas, struct box *box,
+                     struct point at, double dx, double dy)
 {
     const double longer = fmax(1.0, HEAD_LONG / hypot(dx, dy));
     const double x = dx * longer, y = dy * longer;

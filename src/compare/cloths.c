@@ -4,6 +4,28 @@
 
 #include "compare_parts.h"
 
+/* The finished top; what lies under and around it goes by that. */
+static bool is_resized(const struct quilt_pair *pair)
+{
+    return !rational_equal(pair->quilt[0]->width, pair->quilt[1]->width) ||
+           !rational_equal(pair->quilt[0]->height, pair->quilt[1]->height);
+}
+
+/* Is the binding of that cloth, or the backing in any colorway? Both go by the
+ * size of the quilt, and no piece of them tells how long they are. */
+static bool goes_round(const struct revision_quilt *quilt, int fabric)
+{
+    for (size_t i = 0; i < quilt->pieces.count; i++)
+        if (quilt->pieces.items[i].strip &&
+            quilt->pieces.items[i].fabric == fabric)
+            return true;
+    for (size_t c = 0; c < quilt->colorways.count; c++)
+        if (quilt->colorways.items[c].backing.wanted &&
+            quilt->colorways.items[c].backing.fabric == fabric)
+            return true;
+    return false;
+}
+
 /* Was something changed that is cut from the fabric, or sewn in the quilt? */
 static bool fabric_changed(const struct quilt_pair *pair, int old, int changed)
 {
@@ -16,7 +38,9 @@ static bool fabric_changed(const struct quilt_pair *pair, int old, int changed)
              (changed != NOWHERE && c->fabric[1] == changed)))
             return true;
     }
-    return false;
+    return pair->pieces_changed && is_resized(pair) && old != NOWHERE &&
+           changed != NOWHERE && goes_round(pair->quilt[0], old) &&
+           goes_round(pair->quilt[1], changed);
 }
 
 /* Of a colorway and a fabric; either side may be without that cloth. */
@@ -134,9 +158,7 @@ static void compare_layer(struct quilt_pair *pair, const int colorway[2],
                           const struct revision_layer *a,
                           const struct revision_layer *b)
 {
-    const bool resized =
-        !rational_equal(pair->quilt[0]->width, pair->quilt[1]->width) ||
-        !rational_equal(pair->quilt[0]->height, pair->quilt[1]->height);
+    const bool resized = is_resized(pair);
     const bool recast = a->fabric != NOWHERE && b->fabric != NOWHERE &&
                         pair->fabrics->of[0][a->fabric] != b->fabric;
     if (!recast && a->wanted == b->wanted && same_length(a->gap, b->gap) &&

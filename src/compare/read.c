@@ -86,11 +86,17 @@ static struct rational data_root(struct reader *reader, const char *key,
     return value;
 }
 
-/* Unknown where nothing is written; 0 is a place. */
+/* Unknown where nothing is written. */
 struct rational data_length(struct reader *reader, const json_t *object,
                           const char *key)
 {
-    const char *text = data_text(reader, object, key);
+    return length_told(reader, key, data_text(reader, object, key));
+}
+
+/* 0 is a place. */
+struct rational length_told(struct reader *reader, const char *key,
+                            const char *text)
+{
     if (text[0] == '\0')
         return rational_unknown();
     if (strcmp(text, "0") == 0)

@@ -72,6 +72,7 @@ static void read_pages(struct reader *reader, const json_t *pages,
 {
     read_pages_of(reader, pages, "cloths", true, colorway);
     read_pages_of(reader, pages, "steps", false, colorway);
+    colorway->layers_page = data_text(reader, pages, "layers");
 }
 
 /* In their order, in which a renamed one is found again. */
@@ -120,4 +121,13 @@ const char *page_of_step(const struct revision_quilt *quilt, size_t number)
 const char *page_of_cloth(const struct revision_quilt *quilt, int fabric)
 {
     return fabric == NOWHERE ? NULL : page_of(quilt, fabric, 0);
+}
+
+/* Backing and batting are told together, near the end. */
+const char *page_of_layers(const struct revision_quilt *quilt)
+{
+    for (size_t c = 0; c < quilt->colorways.count; c++)
+        if (quilt->colorways.items[c].layers_page[0] != '\0')
+            return quilt->colorways.items[c].layers_page;
+    return NULL;
 }

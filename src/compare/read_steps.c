@@ -94,30 +94,43 @@ static bool coordinate(const char **at, struct rational *value)
     return rational_known(*value);
 }
 
-/* "night 0/1,0/1 2/1,0/1 2/1,2/1" */
-static bool read_face(struct reader *reader, const char *text,
-                      struct face *face)
+struct vertex_list {
+    struct vertex *items;
+    size_t count, capacity;
+};
+
+/* "night 0/1,0/1 2/1,0/1 2/1,2/1": a word, which comes back, and places. NULL
+ * where it is none of that. */
+static const char *read_places(struct reader *reader, const char *text,
+                               struct vertex_list *points)
 {
-    LIST(struct vertex) points = {0};
-    const size_t name = strcspn(text, " ");
-    const char *at = text + name;
-    size_t number;
-    face->fabric = name_table_find(&reader->fabrics,
-                                   arena_copy(reader->arena, text, name),
-                                   &number)
-                       ? (int)number
-                       : NOWHERE;
+    const size_t word = strcspn(text, " ");
+    const char *at = text + word;
     while (*at == ' ') {
         struct vertex point;
         at++;
         if (!coordinate(&at, &point.x) || *at++ != ',' ||
             !coordinate(&at, &point.y))
-            return false;
-        *LIST_ADD(reader->arena, &points) = point;
+            return NULL;
+        *LIST_ADD(reader->arena, points) = point;
     }
-    face->points = points.items;
-    face->count = points.count;
-    return *at == '\0' && points.count >= 3 && face->fabric != NOWHERE;
+    return *at == '\0' ? arena_copy(reader->arena, text, word) : NULL;
+}
+
+/* The word names the fabric. */
+static bool read_face(struct reader *reader, const char *text,
+                      struct face *face)
+{
+    struct vertex_list points = {0};
+    const char *fabric = read_places(reader, text, &points);
+    size_t number;
+    if (fabric == NULL || points.count < 3 ||
+        !name_table_find(&reader->fabrics, fabric, &number))
+        return false;
+    *face = (struct face){.fabric = (int)number,
+                          .points = points.items,
+                          .count = points.count};
+    return true;
 }
 
 /* As sewing has it, but without its seams: it is drawn and compared, never
@@ -198,6 +211,24 @@ static const char *joined_texts(struct reader *reader, const json_t *texts)
     return buffer_string(&out);
 }
 
+/* Older data do not tell where seams lie. The word is the way that it goes. */
+static void read_seams(struct reader *reader, const json_t *seams,
+                       struct revision_action *action)
+{
+    for (size_t i = 0; i < json_array_size(seams); i++) {
+        const char *text = json_string_value(json_array_get(seams, i));
+        struct vertex_list ends = {0};
+        const char *way =
+            text == NULL ? NULL : read_places(reader, text, &ends);
+        if (way == NULL || ends.count != 2) {
+            note_flaw(reader, "`seams` holds what is no seam");
+            return;
+        }
+        *LIST_ADD(reader->arena, &action->seams) =
+            (struct revision_seam){way, ends.items[0], ends.items[1]};
+    }
+}
+
 /* What hands do, in the order of the work; `press` and `text` are sentences of
  * the booklet and only told, never compared, as a language may change. */
 static void read_actions(struct reader *reader, const json_t *actions,
@@ -205,13 +236,15 @@ static void read_actions(struct reader *reader, const json_t *actions,
 {
     for (size_t i = 0; i < json_array_size(actions); i++) {
         const json_t *from = json_array_get(actions, i);
-        *LIST_ADD(reader->arena, &step->actions) = (struct revision_action){
-            data_text(reader, from, "kind"),
-            data_text(reader, from, "line"),
-            data_text(reader, from, "at"),
-            joined_texts(reader, json_object_get(from, "pressed")),
-            data_text(reader, from, "press"),
-            data_text(reader, from, "text")};
+        struct revision_action action = {
+            .kind = data_text(reader, from, "kind"),
+            .line = data_text(reader, from, "line"),
+            .at = data_text(reader, from, "at"),
+            .pressed = joined_texts(reader, json_object_get(from, "pressed")),
+            .press = data_text(reader, from, "press"),
+            .text = data_text(reader, from, "text")};
+        read_seams(reader, data_list(reader, from, "seams"), &action);
+        *LIST_ADD(reader->arena, &step->actions) = action;
     }
 }
 
@@ -297,6 +330,7 @@ void read_quilt(struct reader *reader, const json_t *from)
         read_colorways(reader, colorways, &quilt);
         quilt.quilting = data_all(reader, quilting, names);
         quilt.quilting_words = data_all(reader, quilting, fabrics);
+        read_quilting(reader, quilting, &quilt);
     }
     *LIST_ADD(reader->arena, &reader->revision->quilts) = quilt;
 }

@@ -35,6 +35,9 @@ const char *data_needed(struct reader *reader, const json_t *object,
 size_t data_count(struct reader *reader, const json_t *object, const char *key);
 struct rational data_length(struct reader *reader, const json_t *object,
                           const char *key);
+/* The same of a text that stands under `key`; "" is unknown. */
+struct rational length_told(struct reader *reader, const char *key,
+                            const char *text);
 void data_size(struct reader *reader, const json_t *object, const char *key,
              struct rational *width, struct rational *height);
 const json_t *data_list(struct reader *reader, const json_t *object,
@@ -51,5 +54,8 @@ void read_steps(struct reader *reader, const json_t *steps,
                 struct revision_quilt *quilt);
 void read_colorways(struct reader *reader, const json_t *colorways,
                     struct revision_quilt *quilt);
+/* Where lines of quilting lie, and what fills its areas. */
+void read_quilting(struct reader *reader, const json_t *quilting,
+                   struct revision_quilt *quilt);
 
 #endif

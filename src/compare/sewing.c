@@ -219,9 +219,21 @@ static const char *lines_of(struct arena *arena,
 
 /* ---- way ---- */
 
-/* What hands do, in their order, and what they take in it. */
+/* `pressed` tells of those that go on the same way but once, so that one more of
+ * them is not seen. */
+bool tells_seams(const struct revision_step *step)
+{
+    for (size_t i = 0; i < step->actions.count; i++)
+        if (step->actions.items[i].seams.count == 0 &&
+            step->actions.items[i].pressed[0] != '\0')
+            return false;
+    return true;
+}
+
+/* What hands do, in their order, and what they take in it; of seams the ways
+ * alone, as their places follow from the parts. */
 static const char *way_of(struct quilt_pair *pair, int side,
-                          const struct revision_step *step)
+                          const struct revision_step *step, bool seams)
 {
     struct buffer out = buffer_in(pair->arena);
     for (size_t i = 0; i < step->parts.count; i++) {
@@ -236,9 +248,20 @@ static const char *way_of(struct quilt_pair *pair, int side,
     for (size_t i = 0; i < step->actions.count; i++) {
         const struct revision_action *action = &step->actions.items[i];
         buffer_printf(&out, ";%s %s %s", action->kind, action->at,
-                      action->pressed);
+                      seams ? "" : action->pressed);
+        for (size_t k = 0; seams && k < action->seams.count; k++)
+            buffer_printf(&out, " %s", action->seams.items[k].way);
     }
     return buffer_string(&out);
+}
+
+/* By seams where both tell them, else by what both tell in short. */
+static bool is_another_way(struct quilt_pair *pair,
+                           const struct revision_step *a,
+                           const struct revision_step *b)
+{
+    const bool seams = tells_seams(a) && tells_seams(b);
+    return strcmp(way_of(pair, 0, a, seams), way_of(pair, 1, b, seams)) != 0;
 }
 
 /* All that the step tells to do. */
@@ -342,7 +365,7 @@ static void compare_step(struct quilt_pair *pair, int old, int changed,
                                                           : HARM_RESULT,
                  CHANGE_STEP, old, changed)
             ->follows = form.cut || within;
-    } else if (strcmp(way_of(pair, 0, a), way_of(pair, 1, b)) != 0) {
+    } else if (is_another_way(pair, a, b)) {
         /* Which side is darker, or nests, may come of other cloth or forms. */
         add_step(pair, HARM_WAY, CHANGE_STEP, old, changed)->follows =
             pair->pieces_changed;

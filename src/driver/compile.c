@@ -132,6 +132,14 @@ static const char *plural(size_t count)
     return count == 1 ? "" : "s";
 }
 
+void print_closing(const char *name, size_t mistakes, size_t warnings,
+                   const char *after)
+{
+    if (mistakes + warnings > 0)
+        complain("%s: %zu error%s, %zu warning%s%s\n", name, mistakes,
+                 plural(mistakes), warnings, plural(warnings), after);
+}
+
 /* JSON has no closing line: it is for programs. */
 int finish_diagnostics(const struct compiled *compiled,
                        const struct options *options, bool keeps_output)
@@ -140,12 +148,10 @@ int finish_diagnostics(const struct compiled *compiled,
     diag_print(compiled->run, style, stderr);
     const size_t mistakes = diag_count(compiled->run, DIAG_ERROR);
     const size_t warnings = diag_count(compiled->run, DIAG_WARNING);
-    if (!style.json && mistakes + warnings > 0)
-        complain("%s: %zu error%s, %zu warning%s%s\n",
-                 compiled->run->source->name, mistakes, plural(mistakes),
-                 warnings, plural(warnings),
-                 mistakes > 0 && keeps_output
-                     ? "; nothing was written, the last output is kept"
-                     : "");
+    if (!style.json)
+        print_closing(compiled->run->source->name, mistakes, warnings,
+                      mistakes > 0 && keeps_output
+                          ? "; nothing was written, the last output is kept"
+                          : "");
     return mistakes > 0 ? STATUS_MISTAKES : STATUS_CLEAN;
 }

@@ -92,6 +92,11 @@ struct compiled compile_file(struct arena *arena, const char *path);
 struct compiled check_source(struct arena *arena, const struct source *source);
 struct compiled check_file(struct arena *arena, const char *path);
 
+/* A closing line of so many: nothing where there are none. `after` is put behind
+ * it. */
+void print_closing(const char *name, size_t mistakes, size_t warnings,
+                   const char *after);
+
 /* Prints the diagnostics and the closing line on standard error.
  * ensures: the status that they ask for. */
 int finish_diagnostics(const struct compiled *compiled,

@@ -67,6 +67,29 @@ static bool files_hold(const struct options *options)
     return streams <= 1;
 }
 
+/* Tables are mended one by one, by those who filled them in: each has a closing
+ * line of its own. */
+static int finish_tables(const struct run *run, const struct options *options)
+{
+    const struct diag_style style = {options->color, options->diagnostics_json};
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    diag_print(run, style, stderr);
+    for (size_t p = 0; !style.json && p < run->source->parts.count; p++) {
+        const struct source_part *part = &run->source->parts.items[p];
+        size_t counts[2] = {0, 0};
+        for (size_t i = 0; i < count; i++) {
+            const enum diag_level level = diag_entry(sorted[i]->code)->level;
+            if (source_part(run->source, sorted[i]->span.start) != part)
+                continue;
+            counts[0] += level == DIAG_ERROR;
+            counts[1] += level == DIAG_WARNING;
+        }
+        print_closing(part->name, counts[0], counts[1], "");
+    }
+    return diag_count(run, DIAG_ERROR) > 0 ? STATUS_MISTAKES : STATUS_CLEAN;
+}
+
 /* Warnings are told and do not stop the sum, as in a build. */
 int command_gather(struct arena *arena, const struct options *options)
 {
@@ -76,7 +99,7 @@ int command_gather(struct arena *arena, const struct options *options)
     if (!read_tables(arena, options, &compiled))
         return compiled.status;
     const struct gathered *all = gather_claims(compiled.run);
-    const int status = finish_diagnostics(&compiled, options, false);
+    const int status = finish_tables(compiled.run, options);
     if (status != STATUS_CLEAN)
         return status;
     return write_text(options->json ? render_gathered_json(arena, all)

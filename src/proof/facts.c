@@ -101,7 +101,9 @@ static enum press_side way_of(const struct seam *seam)
 }
 
 /* By the name of the operation: how a kind of seam is pressed is learned once,
- * not for each unit that has it. */
+ * not for each unit that has it. Where parts lie on each other, all seams of a
+ * technique are told as one kind: a star, whose three operations are pressed
+ * alike, has one thing to press. */
 static void press_fact(struct facts *facts, size_t heap,
                        const struct operation *operation, enum press_side side,
                        struct fact_list *list)
@@ -110,7 +112,11 @@ static void press_fact(struct facts *facts, size_t heap,
         facts, list,
         (struct sew_fact){FACT_PRESS, .heap = heap, .operation = operation,
                           .side = side},
-        arena_printf(facts->w->arena, "%s %d", operation->name, (int)side));
+        operation->laid == LAID_TOGETHER
+            ? arena_printf(facts->w->arena, "by %d %d",
+                           (int)heap_of(facts, heap)->technique, (int)side)
+            : arena_printf(facts->w->arena, "%s %d", operation->name,
+                           (int)side));
 }
 
 /* A word that speaks of cloth or corner is the same wherever the seam runs. */
@@ -132,6 +138,8 @@ static void action_facts(struct facts *facts, size_t index,
                  (struct sew_fact){FACT_CORNER, .heap = index, .at = at},
                  arena_printf(arena, "%d %d", technique, (int)at));
     }
+    if (operation->sets_in)
+        add_meeting(facts, index, MEET_SET_IN, list);
     if (action->press.side >= PRESS_TOWARD_CORNER ||
         action->press.side == PRESS_OPEN) {
         press_fact(facts, index, operation, action->press.side, list);

@@ -192,7 +192,8 @@ static const char *word_meeting(const struct wording *w,
     static const char *const keys[] = {[MEET_NESTED] = "fact.nested",
                                        [MEET_OPEN] = "fact.open",
                                        [MEET_SAME_SIDE] = "fact.same",
-                                       [MEET_EIGHT] = "fact.eight"};
+                                       [MEET_EIGHT] = "fact.eight",
+                                       [MEET_SET_IN] = "fact.set-in"};
     return say(w->arena, w->phrases, keys[fact->meeting], NULL);
 }
 

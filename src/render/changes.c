@@ -18,16 +18,15 @@ static struct change_wording english(struct arena *arena,
 /* "  Piece A1 is cut otherwise (Throw, page 4 of the old booklet)" and two
  * lines below it. What follows from another is set in. */
 static void print_change(struct buffer *out, const struct change_wording *w,
-                         const struct change *change)
+                         const size_t *alike, size_t index)
 {
+    const struct change *change = &w->comparison->changes.items[index];
     const struct told_change told = tell_change(w, change);
     const char *in = change->follows ? "    " : "  ";
-    const char *quilt = tell_quilt(w, change);
-    buffer_printf(out, "%s%s", in, told.title);
-    if (quilt[0] != '\0' || told.where[0] != '\0')
-        buffer_printf(out, " (%s%s%s)", quilt,
-                      quilt[0] != '\0' && told.where[0] != '\0' ? ", " : "",
-                      told.where);
+    const char *places = tell_places(w, alike, index);
+    buffer_printf(out, "%s%s", in, tell_title(w, alike, index));
+    if (places[0] != '\0')
+        buffer_printf(out, " (%s)", places);
     buffer_char(out, '\n');
     if (told.was[0] == '\0' && told.is[0] == '\0')
         return;
@@ -59,6 +58,7 @@ const char *render_changes(struct arena *arena,
                            const struct comparison *comparison)
 {
     const struct change_wording w = english(arena, comparison);
+    const size_t *alike = changes_alike(&w);
     struct buffer out = buffer_in(arena);
     int last = -1;
     for (int side = 0; side < 2; side++)
@@ -70,10 +70,12 @@ const char *render_changes(struct arena *arena,
         buffer_text(&out, "nothing changed\n");
     for (size_t i = 0; i < comparison->changes.count; i++) {
         const struct change *change = &comparison->changes.items[i];
+        if (alike[i] != i)
+            continue;
         if ((int)change->harm != last)
             buffer_printf(&out, "%s:\n", tell_harm(&w, change->harm));
         last = (int)change->harm;
-        print_change(&out, &w, change);
+        print_change(&out, &w, alike, i);
     }
     print_saved(&out, &w);
     return buffer_string(&out);

@@ -144,6 +144,7 @@ static void write_action(struct model *model, const struct heap *heap,
     if (operation->at_corner)
         json_text(json, "at", corner_name(action->at));
     write_pressed(json, action);
+    write_seams(json, action);
     json_text(json, "press", word_press(&model->wording, heap, action));
     json_text(json, "text", word_action(&model->wording, heap, action));
     json_close(json, '}');
@@ -438,6 +439,9 @@ static void write_pages(struct model *model, const struct cutplan *plan)
         write_page(json, "number", NULL, step,
                    page_of(pages, place_step(arena, step)));
     json_close(json, ']');
+    const char *layers = page_of(pages, place_layers());
+    if (layers != NULL)
+        json_text(json, "layers", layers);
     json_close(json, '}');
 }
 

@@ -151,6 +151,25 @@ void write_pressed(struct json *json, const struct action *action)
     json_close(json, ']');
 }
 
+/* Each seam where it lies in the finished cloth: the way it is pressed, then its
+ * two ends, written as corners of faces are. A hand finds a seam by its place,
+ * and `pressed` leaves out what goes on alike. */
+void write_seams(struct json *json, const struct action *action)
+{
+    if (action->seams.count > FACES_MOST)
+        return;
+    json_open(json, "seams", '[');
+    for (size_t i = 0; i < action->seams.count; i++) {
+        const struct seam *seam = &action->seams.items[i].seam;
+        struct buffer out = buffer_in(json->out.arena);
+        buffer_text(&out, way_of(seam->x, seam->y));
+        add_point(&out, seam->from);
+        add_point(&out, seam->to);
+        json_text(json, NULL, buffer_string(&out));
+    }
+    json_close(json, ']');
+}
+
 /* What a reference stands for changes with the quilt; the words around it are
  * the designer's. */
 const char *plain_words(struct arena *arena, const struct words *words)

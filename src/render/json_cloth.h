@@ -17,6 +17,8 @@ void write_faces(struct json *json, const struct wording *w,
 /* "pressed": where the seams of an action go, in their order; what goes on the
  * same way is told once. */
 void write_pressed(struct json *json, const struct action *action);
+/* "seams": each as "WAY X,Y X,Y", where there are not too many to be drawn. */
+void write_seams(struct json *json, const struct action *action);
 /* "says": the designer's words with the step; a reference stands as "{qty}",
  * "{size}" or "{cloth}", as what it tells is told elsewhere. */
 void write_says(struct json *json, const struct heap *heap);

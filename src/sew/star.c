@@ -23,7 +23,8 @@ static const struct operation join_diamonds = {.name = "join-diamonds",
                                                .presses =
                                                    PRESS_BIT(PRESS_OPEN)};
 static const struct operation set_in = {
-    .name = "set-in", .laid = LAID_TOGETHER, .presses = PRESS_BIT(PRESS_OPEN)};
+    .name = "set-in", .laid = LAID_TOGETHER, .presses = PRESS_BIT(PRESS_OPEN),
+    .sets_in = true};
 static const struct operation join_halves = {.name = "join-halves",
                                              .laid = LAID_TOGETHER,
                                              .presses = PRESS_BIT(PRESS_OPEN)};

@@ -15,8 +15,14 @@ const char *change_length(const struct change_wording *w,
                           struct rational length)
 {
     const enum length_unit unit = w->comparison->revisions[1]->unit;
-    const char *number = w->glyphs ? length_glyphs(w->arena, length, unit)
-                                   : length_plain(w->arena, length, unit);
+    const char *number =
+        w->glyphs                      ? length_glyphs(w->arena, length, unit)
+        : rational_is_fraction(length) ? length_plain(w->arena, length, unit)
+                                       : say(w->arena, w->phrases,
+                                             "compare.about", "length",
+                                             length_on_ruler(w->arena, length,
+                                                             unit),
+                                             NULL);
     const char *point = strchr(number, '.');
     const char *sign = say(w->arena, w->phrases, "number.point", NULL);
     return point == NULL
@@ -94,6 +100,19 @@ static const char *piece_or_none(const struct change_wording *w,
                               change->piece[side]);
 }
 
+/* How far lines may lie apart is told of a batting only where that changed. */
+static bool is_other_gap(const struct change_wording *w,
+                         const struct change *change)
+{
+    struct rational gaps[2];
+    for (int side = 0; side < 2; side++)
+        gaps[side] = quilt_of(w, change, side)
+                         ->colorways.items[change->colorway[side]]
+                         .batting.gap;
+    return rational_known(gaps[0]) != rational_known(gaps[1]) ||
+           (rational_known(gaps[0]) && !rational_equal(gaps[0], gaps[1]));
+}
+
 /* "4\u215e yd, 74 \u00d7 86 in", "74 \u00d7 86 in, lines at most 8 in apart"; ""
  * for none. */
 static const char *layer_told(const struct change_wording *w,
@@ -108,7 +127,7 @@ static const char *layer_told(const struct change_wording *w,
     const char *size = change_size(w, layer->width, layer->height);
     if (!layer->wanted)
         return "";
-    if (rational_known(layer->gap))
+    if (rational_known(layer->gap) && is_other_gap(w, change))
         return say(w->arena, w->phrases, "compare.layer-gap", "size", size,
                    "gap",
                    arena_printf(w->arena, "%s %s",
@@ -210,6 +229,29 @@ static void drop_common(struct arena *arena, struct told_change *told)
     told->is = arena_copy(arena, b, n - last);
 }
 
+static const char *step_key(const struct change *change)
+{
+    static const char *const keys[2] = {"compare.step-result",
+                                        "compare.step-way"};
+    return change->kind == CHANGE_STEP_ADDED     ? "compare.step-added"
+           : change->kind == CHANGE_STEP_REMOVED ? "compare.step-removed"
+           : change->follows && change->harm == HARM_RESULT
+               ? "compare.step-follows"
+               : keys[change->harm == HARM_WAY];
+}
+
+/* By the old booklet, where it is in that. */
+const char *change_step_title(const struct change_wording *w,
+                              const struct change *change, bool all_casts)
+{
+    const struct revision_step *step = step_of(w, change, 0) != NULL
+                                           ? step_of(w, change, 0)
+                                           : step_of(w, change, 1);
+    return say(w->arena, w->phrases, step_key(change), "number",
+               say_count(w->arena, step->number), "step",
+               all_casts ? step->name : step->makes, NULL);
+}
+
 /* The sentences of a step often stay where a part lies turned: then its parts
  * are told. */
 static void tell_step(const struct change_wording *w,
@@ -217,18 +259,8 @@ static void tell_step(const struct change_wording *w,
 {
     const struct revision_step *steps[2] = {step_of(w, change, 0),
                                             step_of(w, change, 1)};
-    const struct revision_step *step = steps[0] != NULL ? steps[0] : steps[1];
-    static const char *const keys[2] = {"compare.step-result",
-                                        "compare.step-way"};
-    const char *key = change->kind == CHANGE_STEP_ADDED ? "compare.step-added"
-                      : change->kind == CHANGE_STEP_REMOVED
-                          ? "compare.step-removed"
-                      : change->follows && change->harm == HARM_RESULT
-                          ? "compare.step-follows"
-                          : keys[change->harm == HARM_WAY];
-    told->title = say(w->arena, w->phrases, key, "number",
-                      say_count(w->arena, step->number), "step", step->makes,
-                      NULL);
+    const char *key = step_key(change);
+    told->title = change_step_title(w, change, false);
     told->was = change->was[0];
     told->is = change->was[1];
     if (steps[0] != NULL && steps[1] != NULL &&
@@ -274,7 +306,7 @@ static const char *order_told(const struct change_wording *w,
 
 /* ---- where it stands ---- */
 
-/* In the old booklet: the page of the step, or of the cloth. */
+/* In the old booklet: the page of the step, of the cloth, of the layers. */
 static const char *where_of(const struct change_wording *w,
                             const struct change *change)
 {
@@ -282,7 +314,10 @@ static const char *where_of(const struct change_wording *w,
     const struct revision_step *step = step_of(w, change, 0);
     if (quilt == NULL)
         return "";
+    const bool layer =
+        change->kind == CHANGE_BACKING || change->kind == CHANGE_BATTING;
     const char *page = step != NULL ? page_of_step(quilt, step->number)
+                       : layer      ? page_of_layers(quilt)
                        : change->fabric[0] != NOWHERE
                            ? page_of_cloth(quilt, change->fabric[0])
                            : NULL;
@@ -458,12 +493,4 @@ const char *tell_revision(const struct change_wording *w, int side)
                      r->revision, NULL)
                : say(w->arena, w->phrases, "page.revision-date", "revision",
                      r->revision, "date", r->date, NULL);
-}
-
-/* "" for what is not about one quilt. */
-const char *tell_quilt(const struct change_wording *w,
-                       const struct change *change)
-{
-    const struct revision_quilt *quilt = quilt_of(w, change, 1);
-    return quilt == NULL ? "" : quilt->name;
 }

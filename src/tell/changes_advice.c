@@ -96,13 +96,37 @@ static bool has(const struct change_wording *w, enum harm harm)
     return w->comparison->counts[harm] > 0;
 }
 
+/* Is there anything of the class besides other lines of quilting, which no one
+ * needs before the top is done? */
+static bool has_sewn(const struct change_wording *w)
+{
+    for (size_t i = 0; i < w->comparison->changes.count; i++) {
+        const struct change *change = &w->comparison->changes.items[i];
+        if (change->harm == HARM_RESULT && !change->follows &&
+            change->kind != CHANGE_QUILTING)
+            return true;
+    }
+    return false;
+}
+
+/* Whatever it comes of. */
+static bool has_quilting(const struct change_wording *w)
+{
+    for (size_t i = 0; i < w->comparison->changes.count; i++)
+        if (w->comparison->changes.items[i].harm == HARM_RESULT &&
+            w->comparison->changes.items[i].kind == CHANGE_QUILTING)
+            return true;
+    return false;
+}
+
 /* By the worst class: who is concerned by that is concerned by all. */
 const char *tell_concerned(const struct change_wording *w)
 {
     const char *key = has(w, HARM_CUT)      ? "compare.who-cut"
                       : has(w, HARM_CLOTH)  ? "compare.who-cloth"
                       : has(w, HARM_COUNT)  ? "compare.who-count"
-                      : has(w, HARM_RESULT) ? "compare.who-result"
+                      : has_sewn(w)         ? "compare.who-result"
+                      : has(w, HARM_RESULT) ? "compare.who-quilting"
                       : has(w, HARM_WAY)    ? "compare.who-way"
                                             : "compare.who-words";
     return say(w->arena, w->phrases, key, NULL);
@@ -190,24 +214,46 @@ static bool is_bought(const struct change *change)
     return change->harm == HARM_CLOTH && change->kind != CHANGE_SOLD;
 }
 
-/* The sentences of the booklet of that change, behind its name. */
-static const char *booklet_line(const struct change_wording *w,
-                                const struct change *first)
+/* All sentences of one booklet; "" for none. */
+static const char *booklet_text(const struct change_wording *w, int quilt,
+                                int colorway)
 {
     const struct comparison *of = w->comparison;
-    const struct revision_quilt *quilt =
-        &of->revisions[1]->quilts.items[first->quilt[1]];
     struct buffer out = buffer_in(w->arena);
     for (size_t i = 0; i < of->changes.count; i++) {
         const struct change *change = &of->changes.items[i];
-        if (is_bought(change) && same_booklet(change, first))
+        if (is_bought(change) && change->quilt[1] == quilt &&
+            change->colorway[1] == colorway)
             buffer_printf(&out, "%s%s", out.length == 0 ? "" : " ",
                           buying(w, change));
     }
-    return say(w->arena, w->phrases, "compare.for-booklet", "quilt",
-               quilt->name, "colorway",
-               quilt->colorways.items[first->colorway[1]].name, "text",
-               buffer_string(&out), NULL);
+    return buffer_string(&out);
+}
+
+/* A line for each booklet of the quilt, behind its name; one for all of them
+ * where all say the same. */
+static void advise_booklets(const struct change_wording *w,
+                            struct told_advice *advice, int quilt)
+{
+    const struct revision_quilt *now =
+        &w->comparison->revisions[1]->quilts.items[quilt];
+    const char **texts =
+        ARENA_ARRAY(w->arena, const char *, now->colorways.count + 1);
+    bool same = now->colorways.count > 0;
+    for (size_t c = 0; c < now->colorways.count; c++) {
+        texts[c] = booklet_text(w, quilt, (int)c);
+        same &= strcmp(texts[c], texts[0]) == 0;
+    }
+    if (same && texts[0][0] != '\0')
+        advise(w, advice,
+               say(w->arena, w->phrases, "compare.for-quilt", "quilt",
+                   now->name, "text", texts[0], NULL));
+    for (size_t c = 0; !same && c < now->colorways.count; c++)
+        if (texts[c][0] != '\0')
+            advise(w, advice,
+                   say(w->arena, w->phrases, "compare.for-booklet", "quilt",
+                       now->name, "colorway", now->colorways.items[c].name,
+                       "text", texts[c], NULL));
 }
 
 /* All amounts that differ, whatever they come of: a line for each, or for each
@@ -224,16 +270,11 @@ static void advise_cloth(const struct change_wording *w,
             first = change;
         several |= is_bought(change) && !same_booklet(change, first);
     }
-    for (size_t i = 0; i < of->changes.count; i++) {
-        const struct change *change = &of->changes.items[i];
-        bool told = !is_bought(change);
-        for (size_t k = 0; k < i && several && !told; k++)
-            told = is_bought(&of->changes.items[k]) &&
-                   same_booklet(&of->changes.items[k], change);
-        if (!told)
-            advise(w, advice,
-                   several ? booklet_line(w, change) : buying(w, change));
-    }
+    for (size_t i = 0; !several && i < of->changes.count; i++)
+        if (is_bought(&of->changes.items[i]))
+            advise(w, advice, buying(w, &of->changes.items[i]));
+    for (size_t q = 0; several && q < of->revisions[1]->quilts.count; q++)
+        advise_booklets(w, advice, (int)q);
     if (advice->lines.count == 0)
         advise(w, advice, say(w->arena, w->phrases, "compare.do-bought", NULL));
 }
@@ -277,6 +318,27 @@ static void advise_cut(const struct change_wording *w,
         advise(w, advice, say(w->arena, w->phrases, "compare.do-cut", NULL));
 }
 
+/* Who has the top made still buys what goes under it, and quilts it. */
+static void advise_done(const struct change_wording *w,
+                        struct told_advice *advice, bool otherwise)
+{
+    bool layers = false;
+    for (size_t i = 0; i < w->comparison->changes.count; i++) {
+        const struct change *change = &w->comparison->changes.items[i];
+        layers |= !change->follows && (change->kind == CHANGE_BACKING ||
+                                       change->kind == CHANGE_BATTING);
+    }
+    if (otherwise)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-done", NULL));
+    else if (layers)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-layers", NULL));
+    if (has_quilting(w))
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-quilt", NULL));
+    if (advice->lines.count == 0)
+        advise(w, advice,
+               say(w->arena, w->phrases, "compare.do-nothing", NULL));
+}
+
 /* Each asks what harms at that point: what is bought matters to who has not
  * cut, the way of sewing only to who sews still. Of a finished top nothing is
  * asked but to measure it. */
@@ -284,7 +346,7 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
 {
     struct told_advice advice = {.lines = {0}};
     const bool pieces = has(w, HARM_CUT) || has(w, HARM_COUNT);
-    const bool otherwise = pieces || has(w, HARM_RESULT);
+    const bool otherwise = pieces || has_sewn(w);
     switch (at) {
     case NOT_BOUGHT:
         advise(w, &advice, say(w->arena, w->phrases, "compare.do-start", NULL));
@@ -299,7 +361,7 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
         advise(w, &advice,
                say(w->arena, w->phrases,
                    has(w, HARM_CUT)    ? "compare.do-sewn-cut"
-                   : has(w, HARM_RESULT) ? "compare.do-sewn-result"
+                   : has_sewn(w)       ? "compare.do-sewn-result"
                    : pieces              ? "compare.do-sewn-count"
                    : has(w, HARM_WAY)  ? "compare.do-sewn-way"
                                        : "compare.do-nothing",
@@ -307,10 +369,7 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
         break;
     case TOP_DONE:
     case PROGRESS_COUNT:
-        advise(w, &advice,
-               say(w->arena, w->phrases,
-                   otherwise ? "compare.do-done" : "compare.do-nothing",
-                   NULL));
+        advise_done(w, &advice, otherwise);
         break;
     }
     return advice;

@@ -26,6 +26,12 @@ const char *place_binding(void)
     return "binding";
 }
 
+/* Backing and batting, which no piece leads to; an errata sheet does. */
+const char *place_layers(void)
+{
+    return "layers";
+}
+
 /* ---- from steps to cutting and back ---- */
 
 /* A part that an earlier step made. */

@@ -147,6 +147,7 @@ static void add_layers(const struct wording *w, struct contents *contents,
 {
     struct told_work *work = add_work(w, contents, PART_LAYERS, next_step(w, 0),
                                       layers_title(w, plan));
+    work->place = place_layers();
     add_layer_parts(w, work, plan);
     if (plan->backing.wanted)
         add_frame(w, work, DRAWING_BACKING, panels_text(w, &plan->backing),

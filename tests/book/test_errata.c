@@ -21,6 +21,7 @@ struct telling {
 struct seen {
     bool off;     /* a text begins outside the paper */
     size_t cloth; /* shapes of cloth */
+    size_t marks; /* lines and arrows in the color of what hands do */
     struct buffer text;
 };
 
@@ -34,8 +35,10 @@ static struct seen look_at(struct arena *arena, const struct book *book,
         const struct item_list items = page_items(arena, book->pages.items[p]);
         for (size_t i = 0; i < items.count; i++) {
             const struct item *item = &items.items[i];
-            if (item->kind == ITEM_PATH)
+            if (item->kind == ITEM_PATH) {
                 seen.cloth += item->as.path.role == ROLE_CLOTH;
+                seen.marks += item->as.path.role == ROLE_MARK;
+            }
             if (item->kind != ITEM_TEXT)
                 continue;
             const struct text_item *text = &item->as.text;
@@ -82,6 +85,60 @@ static bool has_forms(const struct comparison *of)
     return false;
 }
 
+/* The ways of all seams of a step, in their order. */
+static const char *ways_of(struct arena *arena,
+                           const struct revision_step *step)
+{
+    struct buffer out = buffer_in(arena);
+    for (size_t i = 0; i < step->actions.count; i++)
+        for (size_t k = 0; k < step->actions.items[i].seams.count; k++)
+            buffer_printf(&out, "%s ",
+                          step->actions.items[i].seams.items[k].way);
+    return buffer_string(&out);
+}
+
+/* ensures: the caption of the figure that a change must have; NULL for a change
+ * that may have none. */
+static const char *caption_of(struct arena *arena,
+                              const struct telling *telling,
+                              const struct change *change)
+{
+    const struct comparison *of = telling->comparison;
+    if (change->follows)
+        return NULL;
+    if (change->kind == CHANGE_QUILTING && change->harm == HARM_RESULT)
+        return say(arena, telling->phrases, "compare.quilting-old", NULL);
+    if (change->kind != CHANGE_STEP || change->harm != HARM_WAY ||
+        !has_faces(of, change))
+        return NULL;
+    const struct revision_step *steps[2];
+    for (int side = 0; side < 2; side++)
+        steps[side] = &of->revisions[side]
+                           ->quilts.items[change->quilt[side]]
+                           .steps.items[change->step[side]];
+    return strcmp(ways_of(arena, steps[0]), ways_of(arena, steps[1])) == 0
+               ? NULL
+               : say(arena, telling->phrases, "compare.figure-pressed", "name",
+                     steps[1]->makes, NULL);
+}
+
+/* Pressing and quilting show nothing in the cloth: lines and arrows do. */
+static void check_marks(struct arena *arena, const struct telling *telling,
+                        const struct seen *seen)
+{
+    for (size_t i = 0; i < telling->comparison->changes.count; i++) {
+        const char *caption = caption_of(
+            arena, telling, &telling->comparison->changes.items[i]);
+        if (caption == NULL)
+            continue;
+        if (strstr(seen->text.bytes, caption) == NULL)
+            fail_msg("%s: the sheet lacks the figure \"%s\"", telling->edit,
+                     caption);
+        if (seen->marks < 2)
+            fail_msg("%s: no difference is marked", telling->edit);
+    }
+}
+
 static void check_sheet(const struct telling *telling, bool a4)
 {
     static const char *const headings[HARM_KINDS] = {
@@ -96,6 +153,7 @@ static void check_sheet(const struct telling *telling, bool a4)
         fail_msg("%s: something lies off the page", telling->edit);
     if (has_forms(telling->comparison) && seen.cloth < 2)
         fail_msg("%s: no old and new form is drawn", telling->edit);
+    check_marks(arena, telling, &seen);
     for (int harm = 0; harm < HARM_KINDS; harm++) {
         const char *heading =
             say(arena, telling->phrases, headings[harm], NULL);

@@ -65,7 +65,10 @@ hurt() { # wrong types, places that are not there
     for change in '.quilts[0].steps[0].parts[0].step = 999' '.quilts = [7]' \
         '.quilts[0].pieces[0].cut.width = "wide"' '.fabrics = {}' \
         '.quilts[0].pieces[0].count = -1' '.quilts[0].pieces[0].fabric = "none"' \
-        '.quilts[0].steps[0].faces = ["x"]' '.quilts[0].colorways[0].cloths = 1'; do
+        '.quilts[0].steps[0].faces = ["x"]' '.quilts[0].steps[0].actions[0].seams = ["up 0/1,0/1"]' \
+        '.quilts[0].steps[0].actions[0].seams = ["up 0/1,0/1 0/1"]' \
+        '.quilts[0].quilting.lines = [{"points": [["1"], ["2", "2"]]}]' \
+        '.quilts[0].quilting.lines = [{"points": [["1", "wide"], ["2", "2"]]}]' '.quilts[0].colorways[0].cloths = 1'; do
         jq "$change" made/pattern.json >hurt.json
         status 1 compare hurt.json "$old" || { echo "$change" >>err; return 1; }
     done
@@ -198,6 +201,73 @@ counts() {
         grep -q 'their numbers differ' text && grep -q 'what differs is outlined' text &&
         ! grep -q 'Cut fabric is wrong' text
 }
+# One seam of several goes another way: what goes on alike is told once, but each
+# seam stands by itself in the data.
+one_seam() {
+    seam='.quilts[0].steps[] | select([.actions[].seams[]?] | length > 2) | .actions[].seams'
+    jq "(first($seam)[1]) |= sub(\"^[a-z-]+\"; \"up-left\")" made/pattern.json >seam.json
+    status 6 compare made/pattern.json seam.json -o sheet.pdf && grep -q 'sewn another way' out &&
+        pdftotext sheet.pdf text && tr '\n' ' ' <text | grep -q 'arrows on the seams that differ'
+}
+# Another way to press, from data that do not tell seams by themselves: told, not
+# drawn.
+seamless() {
+    "$SEAMWRIGHT" list --json "$samples/vane-harbor.xml" 2>err |
+        jq 'del(.. | objects | .seams?)' >seamless.json
+    sed 's/<row press="left">/<row press="right">/' "$samples/vane-harbor.xml" >pressed.xml
+    status 6 compare seamless.json pressed.xml -o sheet.pdf && grep -q 'sewn another way' out &&
+        pdftotext sheet.pdf text && ! grep -q arrows text &&
+        status 6 compare "$samples/vane-harbor.xml" pressed.xml -o sheet.pdf &&
+        pdftotext sheet.pdf text && tr '\n' ' ' <text | grep -q 'arrows on the seams that differ' &&
+        tr '\n' ' ' <text | grep -q 'Throw, page [0-9]* of the old booklet; Bed quilt'
+}
+# Lines of quilting: both tops, and who has not quilted is concerned.
+quilting() {
+    sed 's/spacing="1\/2" corners="rounded"/spacing="3\/4" corners="rounded"/' \
+        "$samples/reed-lights.xml" >echoes.xml
+    status 6 compare "$samples/reed-lights.xml" echoes.xml -o sheet.pdf && pdftotext sheet.pdf text &&
+        [ "$(grep -c 'old: quilting' text)" -eq 2 ] && grep -q 'have not quilted yet' text &&
+        grep -q 'Quilt by the new booklet' text && grep -q 'Both booklets say Revision' text &&
+        ! grep -q 'Compare the steps below' text
+    sed 's/with="pebbles" spacing="2"/with="swirls" spacing="2"/' "$samples/reed-lights.xml" >swirls.xml
+    status 6 compare "$samples/reed-lights.xml" swirls.xml -o sheet.pdf && pdftotext sheet.pdf text &&
+        tr '\n' ' ' <text | grep -q 'filled otherwise have a dashed outline'
+}
+# A wider border makes the quilt larger: all that is bought more of comes of it, the
+# cloth of the binding, too.
+round_about() {
+    sed 's/\(<border.*\) finished="[^"]*"/\1/; s/\(<quilt .*\) finished="[^"]*"/\1/' \
+        "$samples/../tests/driver/pages/slack-water.xml" >slack.xml
+    sed 's/border fabric="buoy" width="1"/border fabric="buoy" width="3"/' slack.xml >wider.xml
+    status 6 compare --json slack.xml wider.xml &&
+        [ "$(jq '[.changes[] | select(.harm == "cloth")] | length' out)" -gt 3 ] &&
+        [ "$(jq '[.changes[] | select(.harm == "cloth" and (.follows | not))] | length' out)" -eq 0 ]
+}
+# Another backing in two colorways: told once for each quilt with the page of its
+# layers, sizes as a ruler has them, the gap of lines only where it is another.
+backing() {
+    sed 's/<backing fabric="shed"\/> <batting max-gap="10"\/>/<backing fabric="tar" overage="6"\/> <batting max-gap="10"\/>/
+        s/ yards="[^"]*"//' "$samples/net-racks.xml" >backing.xml
+    status 6 compare "$samples/net-racks.xml" backing.xml -o sheet.pdf &&
+        [ "$(grep -c '  Backing' out)" -eq 2 ] && [ "$(grep -c '  Batting' out)" -eq 2 ] &&
+        ! grep -q 'r2\|apart' out && grep -q 'about 50 7/8 x about 61 3/8 in' out || return 1
+    page=$(sed -n 's/.*Backing (Lap quilt, page \([0-9]*\) of.*/\1/p' out)
+    "$SEAMWRIGHT" build "$samples/net-racks.xml" -o racks >/dev/null 2>&1
+    pdftotext -f "$page" -l "$page" racks/net-racks-lap-north-light.pdf - | grep -q 'Backing and layers' &&
+        pdftotext sheet.pdf text && [ "$(pdfinfo sheet.pdf | sed -n 's/^Pages: *//p')" -eq 1 ] &&
+        tr '\n' ' ' <text | grep -q 'Lap quilt: Backing: now Tar' && ! grep -q 'Lamp hour:' text &&
+        tr '\n' ' ' <text | grep -q 'Buy backing and batting as is told above'
+}
+# One step makes a block in eight casts: its pressing is told once, without a cast.
+casts() {
+    sed 's/<grid across="2" down="2" press="open">/<grid across="2" down="2">/' \
+        "$samples/eight-sails.xml" >casts.xml
+    status 6 compare "$samples/eight-sails.xml" casts.xml -o sheet.pdf &&
+        [ "$(grep -c 'is sewn another way' out)" -eq 1 ] && grep -q 'Step 2, Pinwheel, is' out &&
+        [ "$(pdfinfo sheet.pdf | sed -n 's/^Pages: *//p')" -eq 1 ] &&
+        [ "$("$SEAMWRIGHT" compare --json "$samples/eight-sails.xml" casts.xml 2>err |
+            jq '.changes | length')" -eq 8 ]
+}
 no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }
 stdin_side() { "$SEAMWRIGHT" compare - "$old" <made/pattern.json >out 2>err; }
 
@@ -225,6 +295,12 @@ result "rows that changed places" exchanged
 result "a sheet of rows that changed places" exchanged_sheet
 result "a sheet of other numbers" counts
 result "a sheet of two quilts in several colorways" two_quilts
+result "one seam of several is pressed otherwise" one_seam
+result "pressing in both figures, or in words from older data" seamless
+result "lines of quilting in both figures" quilting
+result "a binding that gets longer with its quilt" round_about
+result "another backing, told once for all colorways" backing
+result "a block in several casts is told once" casts
 result "data of a build with blunt digests" blunt
 result "wrong usage" usage
 result "no sheet where nothing changed" no_sheet

@@ -129,6 +129,14 @@ refuses "letters of a spreadsheet" 1 "is no text in UTF-8" 1.csv latin.csv
 refuses "a byte that is no text" 1 "byte 00 is no text" zero.csv
 refuses "another revision" 1 "later.csv:2:14: error: these are claims of another revision" 1.csv later.csv
 refuses "the same revision, mended" 1 "is that of another printing" 1.csv mended.csv
+# The closing line counts for the table that the mistakes are in.
+blank=',,,([0-9]+,[0-9]+,)'
+sed -E "0,/$blank/s//,maybe,,\1/" 2.csv >maybe.csv
+sed -E "0,/$blank/s//,perhaps,,\1/" 3.csv | sed -E "0,/$blank/s//,perhaps,,\1/" >perhaps.csv
+refuses "a mistake in the second table" 1 "maybe.csv: 1 error, 0 warnings" 1.csv maybe.csv
+result "the first table has none" "$(grep '1.csv: .* error' err)"
+refuses "mistakes in two tables" 1 "perhaps.csv: 2 errors, 0 warnings" 1.csv maybe.csv perhaps.csv
+result "each table is counted apart" "$(grep -q '^maybe.csv: 1 error, 0 warnings$' err || tail -n 3 err)"
 refuses "a pattern for a table" 1 "[claims-table]" "$root/samples/lantern-walk.xml"
 refuses "a file that is not there" 4 "cannot read" 1.csv none.csv
 refuses "a folder" 4 "cannot read" 1.csv of1

@@ -204,23 +204,93 @@ static void assert_holds(struct arena *arena, const struct least *least)
     assert_true(seams <= least->all_seams);
 }
 
+static void check_against_search(struct arena *arena,
+                                 const struct sample *sample)
+{
+    for (size_t q = 0; q < sample->sewn->quilts.count; q++) {
+        const struct wording w = wording_of(arena, sample, q);
+        const struct least least = least_to_sew(&w);
+        struct oracle oracle = {.least = &least, .cloth = rational_whole(0)};
+        oracle.brought = ARENA_ARRAY(arena, size_t, least.facts.count + 1);
+        look_further(&oracle);
+        assert_true(least.plan.possible && least.plan.least);
+        assert_true(least.facts.count > 5);
+        assert_holds(arena, &least);
+        assert_true(oracle.found);
+        assert_int_equal(least.seams, oracle.best_seams);
+        assert_true(rational_equal(least.cloth, oracle.best_cloth));
+    }
+}
+
 static void test_samples(void **state)
 {
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
         const struct sample sample = sample_file(SAMPLES[s]);
+        check_against_search(*state, &sample);
+    }
+}
+
+/* ---- set-in seams ---- */
+
+static size_t count_set_in(const struct least *least)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < least->facts.count; i++)
+        count += least->facts.items[i].kind == FACT_MEETING &&
+                 least->facts.items[i].meeting == MEET_SET_IN;
+    return count;
+}
+
+/* A seam that turns about a dot is a skill of its own, which no other seam of a
+ * star teaches: once in each quilt that has stars, in no other; the same least as
+ * by search. */
+static void test_set_in(void **state)
+{
+    const struct sample stars =
+        sample_fresh(*state, "tests/driver/pages/beacon-shoal.xml");
+    check_against_search(*state, &stars);
+    for (size_t q = 0; q < stars.sewn->quilts.count; q++) {
+        const struct wording w = wording_of(*state, &stars, q);
+        const struct least least = least_to_sew(&w);
+        assert_int_equal(count_set_in(&least), 1);
+    }
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(SAMPLES[s]);
+        bool has_star = false;
+        for (size_t i = 0; i < sample.sewn->quilts.items[0].heaps.count; i++)
+            has_star |= sample.sewn->quilts.items[0].heaps.items[i].technique ==
+                        TECHNIQUE_STAR;
+        const struct wording w = wording_of(*state, &sample, 0);
+        const struct least least = least_to_sew(&w);
+        assert_int_equal(count_set_in(&least), has_star ? 1 : 0);
+    }
+}
+
+/* Whoever reads the list would look for what is different in two lines that say
+ * the same. */
+static void test_told_once(void **state)
+{
+    static const char *const more[] = {"tests/driver/pages/beacon-shoal.xml",
+                                       "tests/driver/pages/salt-pans.xml",
+                                       "tests/driver/pages/slack-water.xml",
+                                       "tests/driver/pages/kite-reach.xml",
+                                       "tests/driver/pages/weir-house.xml"};
+    for (size_t s = 0; s < SAMPLE_COUNT + UNIT_COUNT(more); s++) {
+        const char *path =
+            s < SAMPLE_COUNT ? SAMPLES[s] : more[s - SAMPLE_COUNT];
+        const struct sample sample = sample_fresh(*state, path);
         for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
             const struct wording w = wording_of(*state, &sample, q);
             const struct least least = least_to_sew(&w);
-            struct oracle oracle = {.least = &least,
-                                    .cloth = rational_whole(0)};
-            oracle.brought = ARENA_ARRAY(*state, size_t, least.facts.count + 1);
-            look_further(&oracle);
-            assert_true(least.plan.possible && least.plan.least);
-            assert_true(least.facts.count > 5);
-            assert_holds(*state, &least);
-            assert_true(oracle.found);
-            assert_int_equal(least.seams, oracle.best_seams);
-            assert_true(rational_equal(least.cloth, oracle.best_cloth));
+            struct name_table told = {0};
+            for (size_t i = 0; i < least.facts.count; i++) {
+                const struct sew_fact *fact = &least.facts.items[i];
+                const char *words = arena_printf(*state, "%d %s",
+                                                 (int)fact->kind,
+                                                 word_fact(&w, fact));
+                if (!name_table_add(*state, &told, words, i))
+                    fail_msg("%s: twice: %s", path, words);
+            }
         }
     }
 }
@@ -280,6 +350,8 @@ int main(void)
         cmocka_unit_test(test_worked),
         cmocka_unit_test(test_cutouts),
         cmocka_unit_test(test_samples),
+        cmocka_unit_test(test_set_in),
+        cmocka_unit_test(test_told_once),
         cmocka_unit_test(test_words),
         cmocka_unit_test(test_scraps),
     };
