@@ -61,8 +61,7 @@ static struct figure figure_at(const struct step_view *view, double scale)
 
 /* The room of one figure. Where one frame shows a corner of the whole quilt,
  * the others show all of it, and what is sewn to it is narrow; what is sewn in
- * many actions has small parts, too: they are higher, and get smaller for the
- * sake of a page by less. */
+ * many actions has small parts, too: they are higher. */
 static struct figure_size room_of(const struct step_view *view, int columns,
                                   bool result)
 {
@@ -70,13 +69,12 @@ static struct figure_size room_of(const struct step_view *view, int columns,
     bool close = false;
     for (size_t i = 0; i < view->told->frames.count; i++)
         close |= view->told->frames.items[i].close;
-    if (!close && !takes_long(view->heap))
-        return (struct figure_size){
-            view_room(view, columns, result),
-            (heap_has_cells(view->heap) ? MM(HIGHER) : MM(HIGH)) * view->size};
+    const bool high =
+        close || takes_long(view->heap) || heap_has_cells(view->heap);
+    /* Smaller, a line that is drawn and its label would lie on each other. */
     const double size = fmax(view->size, 0.7);
     return (struct figure_size){frame_room(columns, result) * fmin(size, 1.0),
-                                MM(HIGHER) * size};
+                                (high ? MM(HIGHER) : MM(HIGH)) * size};
 }
 
 /* What is cut before and what is trimmed, where a frame shows it: they have no
