@@ -35,6 +35,13 @@ static const char *backing_seam(const struct wording *w)
         w, trade_length(TRADE_BACKING_SEAM, w->design->pattern->units));
 }
 
+/* How many seams join the panels, for the words that go with the number. */
+static const char *panel_seams(const struct wording *w,
+                               const struct backing_plan *backing)
+{
+    return say_count(w->arena, backing->panels - 1);
+}
+
 /* Panels that were cut with the pieces have labels. */
 static const char *together_text(const struct wording *w,
                                  const struct backing_plan *backing)
@@ -51,7 +58,8 @@ static const char *together_text(const struct wording *w,
                backing->seams_vertical ? "backing.together-down"
                                        : "backing.together-across",
                "count", say_count(w->arena, backing->panels), "labels", both,
-               "seam", backing_seam(w), NULL);
+               "seams", panel_seams(w, backing), "seam", backing_seam(w),
+               NULL);
 }
 
 /* The size, and what it is larger than the top, which lies there with its
@@ -84,7 +92,8 @@ static const char *panels_text(const struct wording *w,
             : say(w->arena, w->phrases,
                   backing->seams_vertical ? "backing.down" : "backing.across",
                   "count", say_count(w->arena, backing->panels), "length",
-                  length, "seam", backing_seam(w), NULL);
+                  length, "seams", panel_seams(w, backing), "seam",
+                  backing_seam(w), NULL);
     text = word_then(w, text, trim_text(w, backing));
     return backing->one_way
                ? word_then(w, text,
@@ -101,7 +110,8 @@ static const char *panels_told(const struct wording *w,
                backing->panels == 1      ? "backing.told-one"
                : backing->seams_vertical ? "backing.told-down"
                                          : "backing.told-across",
-               "count", say_count(w->arena, backing->panels), NULL);
+               "count", say_count(w->arena, backing->panels), "seams",
+               panel_seams(w, backing), NULL);
 }
 
 /* ---- layers ---- */

@@ -357,6 +357,17 @@ static const char *made_in_all(const struct sewing *sewing)
     return buffer_string(&text);
 }
 
+/* Borders that are mitred as one are one heap, but several borders. */
+static size_t borders_added(const struct wording *w,
+                            const struct told_step *step)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < w->quilt->borders.count; i++)
+        for (size_t k = 0; k < step->heaps.count; k++)
+            count += w->quilt->borders.items[i].heap == step->heaps.items[k];
+    return count;
+}
+
 /* A step is told once, whatever size its figures get on the page. */
 static void add_step(const struct wording *w, struct contents *contents,
                      const struct cutplan *plan, const struct told_steps *steps,
@@ -372,7 +383,7 @@ static void add_step(const struct wording *w, struct contents *contents,
     work->place = place_step(w->arena, step->number);
     work->made = sewing.heap->technique == TECHNIQUE_BORDER
                      ? say(w->arena, w->phrases, "step.add", "count",
-                           say_count(w->arena, step->heaps.count), NULL)
+                           say_count(w->arena, borders_added(w, step)), NULL)
                      : say(w->arena, w->phrases, "step.make", "count",
                            made_in_all(&sewing), NULL);
     add_parts(&sewing);

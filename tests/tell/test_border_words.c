@@ -58,7 +58,7 @@ static void test_mitred(void **state)
         compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
                      &sample.plans->items.items[0], false);
     const char *text = all_text(*state, book);
-    assert_non_null(strstr(text, "Borders 1 and 2, from the inside"));
+    assert_non_null(strstr(text, "Borders 1 and 2, counted from the inside"));
     assert_non_null(strstr(text, "Border strips B1+A2"));
     assert_non_null(strstr(text,
                            "from top to bottom: it should be 9\u00bd\u00a0in "

@@ -91,7 +91,7 @@ static void test_square(void **state)
     const char *text = booklet_of(*state, "en", "solid",
                                   "line=\"rising\" width=\"3\" height=\"3\"");
     assert_says(text, "Their ends lie even, too.");
-    assert_says(text, "the seam in both corners.");
+    assert_says(text, "the seam must run into both corners.");
 }
 
 /* The other half of each rectangle has its print on its head. */
