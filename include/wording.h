@@ -72,9 +72,10 @@ const char *word_make(const struct wording *w, size_t count);
 /* What the hands do in one action, as short sentences. */
 const char *word_action(const struct wording *w, const struct heap *heap,
                         const struct action *action);
-/* "Press towards the darker cloth, Night sky." */
-const char *word_press(const struct wording *w, const struct heap *heap,
-                       const struct action *action);
+/* "Press the seam toward A (Slate cotton)." By the cloth of a colorway, as lists of
+ * parts name it; in data, which has none (NULL), by the pattern's fabric. */
+const char *word_press(const struct wording *w, const struct colorway *colorway,
+                       const struct heap *heap, const struct action *action);
 /* The size to measure afterwards. */
 const char *word_measure(const struct wording *w, const struct heap *heap);
 /* A side with its seam allowances. Strips of a border that are as long as what

@@ -145,7 +145,7 @@ static void write_action(struct model *model, const struct heap *heap,
         json_text(json, "at", corner_name(action->at));
     write_pressed(json, action);
     write_seams(json, action);
-    json_text(json, "press", word_press(&model->wording, heap, action));
+    json_text(json, "press", word_press(&model->wording, NULL, heap, action));
     json_text(json, "text", word_action(&model->wording, heap, action));
     json_close(json, '}');
 }

@@ -17,7 +17,8 @@ const char *result_caption(const struct sewing *sewing,
                            const struct action *action, const char *trim)
 {
     const struct wording *w = sewing->w;
-    const char *press = word_press(w, sewing->heap, action);
+    const char *press =
+        word_press(w, sewing->plan->colorway, sewing->heap, action);
     return word_then(w, press,
                      trim[0] != '\0' ? trim : word_measure(w, sewing->heap));
 }

@@ -48,7 +48,7 @@ static void add_frames(const struct sewing *sewing)
                         sewing->step->heaps.count > 1
                             ? say(w->arena, w->phrases, "border.each", NULL)
                             : "",
-                        word_press(w, last, end)),
+                        word_press(w, sewing->plan->colorway, last, end)),
               result_told(sewing));
 }
 

@@ -66,8 +66,9 @@ static const char *many_ways(const struct joined *joined)
     const struct heap *heap = joined->sewing->heap;
     if (joined->sewing->step->heaps.count > 1 || heap->actions.count != 2)
         return say(w->arena, w->phrases, "step.press-arrows", NULL);
-    return word_then(w, word_press(w, heap, &heap->actions.items[0]),
-                     word_press(w, heap, &heap->actions.items[1]));
+    const struct colorway *colorway = joined->sewing->plan->colorway;
+    return word_then(w, word_press(w, colorway, heap, &heap->actions.items[0]),
+                     word_press(w, colorway, heap, &heap->actions.items[1]));
 }
 
 /* requires: a seam along one axis; a join has no others. */

@@ -72,7 +72,8 @@ static const char *pressed_before_next(const struct sewing *sewing,
     const struct heap *heap = sewing->heap;
     return action == &heap->actions.items[heap->actions.count - 1]
                ? ""
-               : word_press(sewing->w, heap, action);
+               : word_press(sewing->w, sewing->plan->colorway, heap,
+                            action);
 }
 
 /* Cloth that is cut before it is laid. */

@@ -463,15 +463,20 @@ static const char *direction_key(const struct action *action)
                          : "press.up";
 }
 
-/* Towards a cloth, by name: arrows show it, but cloth is quicker seen. */
+/* Towards a cloth, by name: arrows show it, but cloth is quicker seen. Its name
+ * is that of the parts, as a fabric's may be that of a unit, too. */
 static const char *press_toward(const struct wording *w,
+                                const struct colorway *colorway,
                                 const struct action *action, const char *seams)
 {
+    const int fabric = action->press.fabric;
     return say(w->arena, w->phrases,
                action->pressed_by_rule ? "press.darker" : "press.fabric",
                "seams", seams, "letter",
-               fabric_letter(w->arena, action->press.fabric), "fabric",
-               w->design->fabrics.items[action->press.fabric].name, NULL);
+               fabric_letter(w->arena, fabric), "fabric",
+               colorway != NULL ? colorway->bolts[fabric].name
+                                : w->design->fabrics.items[fabric].name,
+               NULL);
 }
 
 /* Rows of a grid go to and fro. */
@@ -488,8 +493,8 @@ static const char *many_ways_key(const struct heap *heap,
 
 /* In the words that the arrows of the figure show; open, corner and cloth are
  * told by name, all else by direction. */
-const char *word_press(const struct wording *w, const struct heap *heap,
-                       const struct action *action)
+const char *word_press(const struct wording *w, const struct colorway *colorway,
+                       const struct heap *heap, const struct action *action)
 {
     const size_t count = action->seams.count;
     const char *seams = say_count(w->arena, count > 1 ? count : 1);
@@ -503,7 +508,7 @@ const char *word_press(const struct wording *w, const struct heap *heap,
                    outward != NULL ? outward : "press.flaps", "seams", seams,
                    NULL);
     if (action->press.side == PRESS_TOWARD_FABRIC && action->press.fabric >= 0)
-        return press_toward(w, action, seams);
+        return press_toward(w, colorway, action, seams);
     if (one_direction(action))
         return say(w->arena, w->phrases,
                    direction_key(action), "seams", seams,

@@ -250,8 +250,8 @@ static void look_at_moves(const struct wording *w,
             for (size_t a = 0; a < one->actions.count; a++) {
                 const struct action *p = &one->actions.items[a];
                 const struct action *q = &other->actions.items[a];
-                assert_string_equal(word_press(w, one, p),
-                                    word_press(w, other, q));
+                assert_string_equal(word_press(w, NULL, one, p),
+                                    word_press(w, NULL, other, q));
                 assert_int_equal(p->parts.count, q->parts.count);
             }
         }

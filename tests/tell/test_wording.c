@@ -39,7 +39,7 @@ static void look_at_press(struct breaches *breaches, const struct wording *w,
 {
     const size_t all = action->after.presses.count;
     const struct pressing p = pressing_of(action);
-    const char *text = word_press(w, heap, action);
+    const char *text = word_press(w, NULL, heap, action);
     const bool turns = has(text, "row 1 to the right, of row 2 to the left");
     const bool arrows = has(text, "as the arrows show");
     if (all == 0)
@@ -72,7 +72,7 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
                            const struct heap *heap, const struct action *action)
 {
     const size_t all = action->after.presses.count;
-    const char *press = word_press(w, heap, action);
+    const char *press = word_press(w, NULL, heap, action);
     const char *text = word_action(w, heap, action);
     const bool many = has(press, "seams") || has(press, "triangles");
     const bool each = has(press, "each seam");
@@ -132,7 +132,8 @@ static void test_a_cloth_that_no_seam_touches(void **state)
     for (size_t i = 0; i < quilt->heaps.count; i++)
         for (size_t k = 0; k < quilt->heaps.items[i].actions.count; k++) {
             const struct heap *heap = &quilt->heaps.items[i];
-            const char *text = word_press(&w, heap, &heap->actions.items[k]);
+            const char *text =
+                word_press(&w, NULL, heap, &heap->actions.items[k]);
             if (heap->inputs.count == 2 && heap_across(heap) == 2 &&
                 has(text, "Kelp"))
                 fail_msg("nothing is kelp here: %s", text);
@@ -144,7 +145,8 @@ static void look_at_form(struct breaches *breaches, const struct wording *w,
                          const struct heap *heap, const struct action *action)
 {
     const char *texts[3] = {word_action(w, heap, action),
-                            word_press(w, heap, action), word_measure(w, heap)};
+                            word_press(w, NULL, heap, action),
+                            word_measure(w, heap)};
     for (int i = 0; i < 3; i++) {
         const size_t length = strlen(texts[i]);
         if (length == 0 || texts[i][length - 1] != '.' || texts[i][0] < 'A' ||
