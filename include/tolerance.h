@@ -191,8 +191,10 @@ struct tolerance_report *report_tolerance(struct arena *arena,
                                           const struct sewn_quilt *quilt,
                                           struct rational measured);
 
-/* ensures: by heap, how much its side of more seams gets smaller for each unit by
- * which every seam is wider, with the right seam: twice for each join. */
+/* How much a side gets smaller for each unit by which every seam in it is wider:
+ * twice for each join. What was trimmed on the way has its size, so that only later
+ * seams count.
+ * ensures: two numbers a heap, of its width and of its height. */
 double *seams_take(struct arena *arena, const struct pattern *pattern,
                    const struct sewn_quilt *quilt);
 

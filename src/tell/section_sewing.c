@@ -47,6 +47,16 @@ static bool is_measured(const struct sewing *sewing)
     return measured;
 }
 
+/* The side of more seams shows first what is wrong; it is named where the other has
+ * fewer, and is off by less. */
+static const char *checkpoint_key(double across, double down)
+{
+    const double same = 1e-6; /* sums of halves, far from it otherwise */
+    return fabs(across - down) < same ? "step.checkpoint"
+           : across > down            ? "step.checkpoint-across"
+                                      : "step.checkpoint-down";
+}
+
 /* What is off, in steps that a ruler shows, and about how much that is in each
  * seam, in threads: less than a thread is not sewn. */
 const char *checkpoint(const struct sewing *sewing)
@@ -55,13 +65,15 @@ const char *checkpoint(const struct sewing *sewing)
     const enum length_unit units = w->design->pattern->units;
     const struct rational step = trade_length(TRADE_OFF_BLOCK, units);
     const struct rational thread = trade_length(TRADE_THREAD, units);
-    const double takes = sewing->takes[sewing->step->heap];
+    const double across = sewing->takes[2 * sewing->step->heap];
+    const double down = sewing->takes[2 * sewing->step->heap + 1];
+    const double takes = fmax(across, down);
     if (!is_measured(sewing) || takes < 1)
         return "";
     const double ratio = takes * rational_double(rational_div(thread, step));
     const long steps = ratio < 1 ? 1 : lround(ratio);
     const long threads = lround((double)steps / ratio);
-    return say(w->arena, w->phrases, "step.checkpoint", "off",
+    return say(w->arena, w->phrases, checkpoint_key(across, down), "off",
                word_length_unit(w, rational_times(step, steps)), "each",
                word_length_unit(w, rational_times(thread, threads)), NULL);
 }

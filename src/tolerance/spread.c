@@ -240,19 +240,28 @@ struct outcome outcome_over_persons(const struct sums *sums,
     return mixed;
 }
 
-/* Of the two sides, the one with more seams: it shows first what is wrong. */
+/* A ruler found it right, or it was sewn anew. */
+static void take_as_trimmed(struct form *form)
+{
+    if (form->trimmed)
+        *form = (struct form){.base = form->size};
+}
+
+/* The sums are walked with what is trimmed taken for granted. */
 double *seams_take(struct arena *arena, const struct pattern *pattern,
                    const struct sewn_quilt *quilt)
 {
     struct arena *scratch = arena_create();
     const struct hand hand = usual_hand(pattern->units);
+    const size_t count = SIDES * quilt->heaps.count;
+    const struct sums *sums = sums_of(scratch, pattern, quilt);
+    for (size_t i = 0; i < count; i++)
+        take_as_trimmed(&sums->forms[i]);
     const struct expected *sides =
-        sew_sums(scratch, sums_of(scratch, pattern, quilt), &hand,
-                 (struct oversize){NO_HEAP, 0});
-    double *takes = ARENA_ARRAY(arena, double, quilt->heaps.count);
-    for (size_t i = 0; i < quilt->heaps.count; i++)
-        takes[i] = -fmin(sides[SIDES * i + ACROSS].slope,
-                         sides[SIDES * i + DOWN].slope);
+        sew_sums(scratch, sums, &hand, (struct oversize){NO_HEAP, 0});
+    double *takes = ARENA_ARRAY(arena, double, count);
+    for (size_t i = 0; i < count; i++)
+        takes[i] = -sides[i].slope;
     arena_destroy(scratch);
     return takes;
 }
