@@ -105,6 +105,10 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count);
 /* A length as a shop cuts it: "1⅞ yd", "1.7 m". */
 const char *word_yardage(const struct wording *w, struct rational length);
+/* How much more than `bought`; in metres what the rounded amounts differ by, as both
+ * stand on the page. */
+const char *word_yardage_more(const struct wording *w, struct rational bought,
+                              struct rational more);
 /* What amounts are rounded up to, in the shop's unit alone. */
 const char *word_sold_step(const struct wording *w);
 /* What would leave a reserve on all strips and sheets; "" where the plan does,

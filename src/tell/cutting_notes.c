@@ -432,5 +432,5 @@ const char *tell_tight_join(const struct wording *w,
                                         : "cutting.join-tight-more",
                "spare", word_length_unit(w, item->joined_spare), "count",
                say_count(w->arena, item->reserved_count), "more",
-               word_yardage(w, more), NULL);
+               word_yardage_more(w, plan->bought, more), NULL);
 }

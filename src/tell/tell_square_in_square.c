@@ -69,23 +69,27 @@ static struct told_action word_first_pair(const struct wording *w,
 }
 
 /* How far the points lie is told to the ruler's sixteenth, or the millimetre,
- * below: so much is there at least. */
+ * below: so much is there at least, and the size is reached by a little more. */
 static struct told_action word_last_pair(const struct wording *w,
                                          const struct heap *heap)
 {
     const struct pattern *pattern = w->design->pattern;
     const long marks = pattern->units == UNIT_CM ? 10 : 16;
-    const struct rational reach =
-        rational_div(rational_whole(rational_floor(rational_times(
-                         heap->of.square_in_square.reach, marks))),
-                     rational_whole(marks));
+    const struct rational exact = heap->of.square_in_square.reach;
+    const struct rational reach = rational_div(
+        rational_whole(rational_floor(rational_times(exact, marks))),
+        rational_whole(marks));
     const struct rational side =
         rational_add(heap->width, rational_times(pattern->seam, 2));
     return (struct told_action){"",
                                 "",
                                 say(w->arena, w->phrases, "square.last", NULL),
                                 "",
-                                say(w->arena, w->phrases, "square.trim", "size",
+                                say(w->arena, w->phrases,
+                                    rational_equal(reach, exact)
+                                        ? "square.trim"
+                                        : "square.trim-above",
+                                    "size",
                                     word_size_unit(w, side, side), "reach",
                                     word_length_unit(w, reach), NULL),
                                 ""};

@@ -147,13 +147,18 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                say_count(w->arena, count), NULL);
 }
 
-/* In metres, up to what a shop cuts of them: five centimetres (common
- * practice), for languages whose shops know no yards. */
-static const char *in_yards(const struct wording *w, struct rational yards)
+/* Up to what a shop cuts of them: five centimetres (common practice). */
+static struct rational metres_of(struct rational yards)
 {
-    const struct rational metres =
-        rational_round_up(rational_mul(yards, length_factor(UNIT_YD, UNIT_M)),
-                          rational_make(1, 20));
+    return rational_round_up(
+        rational_mul(yards, length_factor(UNIT_YD, UNIT_M)),
+        rational_make(1, 20));
+}
+
+/* In metres, too, for languages whose shops know no yards. */
+static const char *in_yards(const struct wording *w, struct rational yards,
+                            struct rational metres)
+{
     return say(w->arena, w->phrases, "unit.yards", "yards",
                word_length_in(w, yards, UNIT_YD), "metres",
                word_length_in(w, metres, UNIT_M), NULL);
@@ -181,9 +186,23 @@ const char *word_yardage(const struct wording *w, struct rational length)
     const struct rational amount =
         rational_mul(length, length_factor(units, shop));
     if (shop == UNIT_YD && w->glyphs)
-        return in_yards(w, amount);
+        return in_yards(w, amount, metres_of(amount));
     return arena_printf(w->arena, "%s %s", word_length_in(w, amount, shop),
                         length_unit_name(shop));
+}
+
+const char *word_yardage_more(const struct wording *w, struct rational bought,
+                              struct rational more)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const struct rational factor = length_factor(units, UNIT_YD);
+    const struct rational before = rational_mul(bought, factor);
+    const struct rational yards = rational_mul(more, factor);
+    if (trade_shop_unit(units) != UNIT_YD || !w->glyphs)
+        return word_yardage(w, more);
+    return in_yards(w, yards,
+                    rational_sub(metres_of(rational_add(before, yards)),
+                                 metres_of(before)));
 }
 
 /* In what this cloth is sold in. */
