@@ -4,22 +4,23 @@
 
 enum { SIZE_PARTS = 3 };
 
-/* "A4, 6½ in square × 4", or the name of what was sewn. */
+/* "A4: 4 of 6½ × 6½ in", as a count behind a size is read as one more length; or
+ * the name of what was sewn. */
 static const char *size_part(const struct wording *w,
                              const struct told_part *part)
 {
     const struct heap *heap = &w->quilt->heaps.items[part->heap];
     const char *name = word_part(w, part->heap);
-    const char *what =
-        heap->technique == TECHNIQUE_CUT
-            ? say(w->arena, w->phrases, "step.part", "cloth", name, "size",
-                  word_cut_size(w, heap->of.cut.fabric, heap->of.cut.width,
-                                heap->of.cut.height),
-                  NULL)
-            : name;
-    return arena_printf(w->arena, "%s %s", what,
-                        say(w->arena, w->phrases, "step.part-count", "count",
-                            say_count(w->arena, part->count), NULL));
+    const char *count = say_count(w->arena, part->count);
+    if (heap->technique == TECHNIQUE_CUT)
+        return say(w->arena, w->phrases, "step.size-part", "label", name,
+                   "count", count, "size",
+                   word_cut_size(w, heap->of.cut.fabric, heap->of.cut.width,
+                                 heap->of.cut.height),
+                   NULL);
+    return arena_printf(
+        w->arena, "%s %s", name,
+        say(w->arena, w->phrases, "step.part-count", "count", count, NULL));
 }
 
 /* Are the others of the step of its own size, in other fabrics? */
@@ -32,8 +33,7 @@ bool are_casts(const struct sewing *sewing)
     return step->sizes.count > 0;
 }
 
-/* Some of the parts of a step, by their numbers in its line of parts; those
- * that all casts share are left out. */
+/* Some of the parts of a step, by their numbers in its line of parts. */
 struct part_range {
     size_t from, count;
     const size_t *parts;
@@ -48,7 +48,8 @@ static struct told_text name_of_size(const struct sewing *sewing,
     const struct wording *w = sewing->w;
     const char *name = word_part(w, size->heap);
     for (size_t i = 0; are_casts(sewing) && i < range.count; i++) {
-        if (range.parts[i] >= size->parts.items.count)
+        if (range.parts[i] >= size->parts.items.count ||
+            sewing->step->parts.items.items[range.parts[i]].shared)
             continue;
         const size_t part = size->parts.items.items[range.parts[i]].heap;
         if (w->quilt->heaps.items[part].technique != TECHNIQUE_CUT)
@@ -71,10 +72,14 @@ static void add_heads(const struct sewing *sewing, struct told_table *table,
                are_casts(sewing)
                    ? say(w->arena, w->phrases, "step.other-cast", NULL)
                    : say(w->arena, w->phrases, "step.other-size", NULL));
-    for (size_t i = 0; i < range.count; i++)
+    for (size_t i = 0; i < range.count; i++) {
+        const struct told_part *part = &parts[range.parts[i]];
+        const char *name = word_part(w, part->heap);
         add_column(w, table, COLUMN_WORDS,
-                   say(w->arena, w->phrases, "step.in-place-of", "part",
-                       word_part(w, parts[range.parts[i]].heap), NULL));
+                   part->shared ? name
+                                : say(w->arena, w->phrases, "step.in-place-of",
+                                      "part", name, NULL));
+    }
     add_column(w, table, COLUMN_WORDS,
                first ? say(w->arena, w->phrases, "step.head-make", NULL) : "");
     add_column(w, table, COLUMN_WORDS,
@@ -104,12 +109,27 @@ static void add_size(const struct sewing *sewing, struct told_table *table,
                          : "");
 }
 
+/* The step's own size. The line of parts has those that all casts share once, with
+ * the count of all; here each kind has its own. */
+static struct told_size own_size(const struct sewing *sewing)
+{
+    const struct told_step *step = sewing->step;
+    struct told_size own = {step->heap, step->count, {.items = {0}}};
+    for (size_t i = 0; i < step->parts.items.count; i++) {
+        struct told_part part = step->parts.items.items[i];
+        for (size_t k = 0; part.shared && k < step->sizes.count; k++)
+            part.count -= step->sizes.items[k].parts.items.items[i].count;
+        *LIST_ADD(sewing->w->arena, &own.parts.items) = part;
+    }
+    return own;
+}
+
 /* What each of those parts is in place of. The step's own cast is one of them.
  */
 static void add_size_table(const struct sewing *sewing, struct part_range range)
 {
     const struct told_step *step = sewing->step;
-    const struct told_size own = {step->heap, step->count, step->parts};
+    const struct told_size own = own_size(sewing);
     struct told_table table = {.rows = {0}};
     add_heads(sewing, &table, range);
     for (size_t k = are_casts(sewing) ? 0 : 1; k <= step->sizes.count; k++)
@@ -118,14 +138,15 @@ static void add_size_table(const struct sewing *sewing, struct part_range range)
     *LIST_ADD(sewing->w->arena, &sewing->work->tables) = table;
 }
 
-/* More parts than a row has room for go on in a table below. */
+/* More parts than a row has room for go on in a table below; there, what all casts
+ * share stands in the line of parts alone. */
 void add_sizes(const struct sewing *sewing)
 {
     const size_t all = sewing->step->parts.items.count;
     size_t *parts = ARENA_ARRAY(sewing->w->arena, size_t, all + 1);
     size_t count = 0;
     for (size_t i = 0; i < all; i++)
-        if (!sewing->step->parts.items.items[i].shared)
+        if (all <= SIZE_PARTS || !sewing->step->parts.items.items[i].shared)
             parts[count++] = i;
     for (size_t i = 0; sewing->step->sizes.count > 0 && i < count;
          i += SIZE_PARTS)
