@@ -196,7 +196,7 @@ static const char *said_of(const struct sewing *sewing, size_t heap,
 static const char *both_texts(const struct wording *w, const char *own,
                               const char *other, const char *name)
 {
-    enum { MOST = 16 }; /* bytes of a length with its unit */
+    enum { MOST = 24 }; /* bytes of a size with its unit */
     size_t from = 0, behind = 0;
     const size_t length = strlen(own), others = strlen(other);
     for (size_t i = 0; own[i] != '\0' && own[i] == other[i]; i++)

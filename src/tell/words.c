@@ -88,12 +88,31 @@ static struct rational side_as(const struct wording *w, struct rational side,
     return cut_length(pattern, side);
 }
 
+/* A designer's words stay in the language of the pattern. */
+static bool in_own_language(const struct wording *w)
+{
+    return strcmp(phrases_language(w->phrases), w->design->pattern->language) ==
+           0;
+}
+
+/* Without a word, as a word of the booklet's language would stand in a sentence of
+ * another one: "6½ × 6½ in". */
+static const char *size_sign(const struct wording *w, struct rational width,
+                             struct rational height)
+{
+    return arena_printf(w->arena, w->glyphs ? "%s\u00a0%s" : "%s %s",
+                        word_size(w, width, height),
+                        length_unit_name(w->design->pattern->units));
+}
+
 /* "6½ in square" or "6½ × 4½ in". */
 static const char *size_text(const struct wording *w,
                              const struct taken_size *size, enum size_as as)
 {
     const struct rational width = side_as(w, size->width, as);
     const struct rational height = side_as(w, size->height, as);
+    if (!in_own_language(w))
+        return size_sign(w, width, height);
     if (!rational_equal(width, height))
         return word_size_unit(w, width, height);
     return say(w->arena, w->phrases, "words.square", "side",
@@ -110,8 +129,10 @@ static const char *sizes_text(const struct wording *w,
     const char *text = "";
     for (size_t i = 0; i < count; i++) {
         const char *next = size_text(w, &sizes[i], reference->as);
-        text = i == 0 ? next
-                      : say(w->arena, w->phrases, "words.or", "some", text,
+        text = i == 0                ? next
+               : !in_own_language(w) ? arena_printf(w->arena, "%s / %s", text,
+                                                    next)
+                                     : say(w->arena, w->phrases, "words.or", "some", text,
                             "other", next, NULL);
     }
     return text;

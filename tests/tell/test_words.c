@@ -45,6 +45,21 @@ static void test_each_booklet_has_its_own_facts(void **state)
     assert_non_null(strstr(summary_in(*state, &s, 2), ": 0 jugs, 12½"));
 }
 
+/* What is said stays English in a German booklet, so its sizes have no words of
+ * either language. */
+static void test_no_words_of_another_language(void **state)
+{
+    const struct sample s = sample_text(*state, PATTERN);
+    const struct cutplan *plan = &s.plans->items.items[0];
+    const struct wording w = {*state, s.design, plan->quilt, true,
+                              phrases_load(*state, "de")};
+    assert_string_equal(
+        word_words(&w, plan->colorway, s.design->summary, NULL),
+        "A 12\u00a0×\u00a018\u00a0in mat: 3 jugs, "
+        "12½\u00a0×\u00a012½\u00a0in / 6½\u00a0×\u00a06½\u00a0in, in "
+        "Clay & straw.");
+}
+
 /* In a step of one size a reference tells that size. */
 static void test_a_step_tells_its_own_size(void **state)
 {
@@ -165,6 +180,7 @@ int main(void)
     const struct CMUnitTest alone[] = {
         cmocka_unit_test(test_each_booklet_has_its_own_facts),
         cmocka_unit_test(test_a_step_tells_its_own_size),
+        cmocka_unit_test(test_no_words_of_another_language),
     };
     const struct CMUnitTest samples[] = {
         cmocka_unit_test(test_samples_print_their_facts),
