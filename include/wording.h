@@ -103,6 +103,15 @@ const char *word_shaped_strip(const struct wording *w,
 /* "fat quarter" or "fat quarters", as the count asks for; not of yardage. */
 const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count);
+/* Widths and sizes of what is bought: "70 × 70 in", in languages whose shops know no
+ * inches with centimetres behind, rounded up to whole ones and to 5. Cut sizes have
+ * none. */
+const char *word_bought_length(const struct wording *w, struct rational length);
+const char *word_bought_size(const struct wording *w, struct rational width,
+                             struct rational height);
+/* requires: a cloth that is sold in sheets. */
+const char *word_sheet_size(const struct wording *w,
+                            const struct fabric_plan *plan);
 /* A length as a shop cuts it: "1⅞ yd", "1.7 m". */
 const char *word_yardage(const struct wording *w, struct rational length);
 /* How much more than `bought`; in metres what the rounded amounts differ by, as both

@@ -37,13 +37,19 @@ static void grow(struct row *row, double width, double height)
 }
 
 /* A size that is wider than its cell breaks before the sign, not in a word:
- * "62½ / × 62½ in". */
+ * "62½ / × 62½ in". Other words of the text break at their blanks. */
 static const char *broken_size(const struct canvas *canvas, const char *text,
                                struct text_style style, double width)
 {
     const char *sign = strstr(text, "\u00a0\u00d7");
-    if (sign == NULL ||
-        typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
+    if (sign == NULL)
+        return text;
+    const char *from = sign;
+    while (from > text && from[-1] != ' ')
+        from--;
+    const char *size =
+        arena_copy(canvas->arena, from, strcspn(from, " "));
+    if (typeset_measure(canvas->typeset, size, style, 0.0).width <= width)
         return text;
     return arena_printf(canvas->arena, "%.*s\n%s", (int)(sign - text), text,
                         sign + strlen("\u00a0"));

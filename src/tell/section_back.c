@@ -72,9 +72,7 @@ static const char *sheets_text(const struct market *market)
                     w, &texts,
                     say(w->arena, w->phrases, "back.sheets", "sheets",
                         word_sheets(w, plan->bolt->sold, 2), "size",
-                        word_size_unit(w, plan->strip_length,
-                                       plan->sheet_height),
-                        NULL));
+                        word_sheet_size(w, plan), NULL));
         }
     for (size_t i = 0; i < texts.items.count; i++)
         all = word_then(w, all, texts.items.items[i]);
@@ -96,8 +94,8 @@ static const char *lead_text(const struct market *market)
             w, choice,
             say(w->arena, w->phrases,
                 rational_sign(needed) > 0 ? "back.width-needed" : "back.width",
-                "width", word_length_unit(w, width), "needed",
-                word_length_unit(w, needed), NULL));
+                "width", word_bought_length(w, width), "needed",
+                word_bought_length(w, needed), NULL));
     return word_then(w, choice, sheets_text(market));
 }
 
@@ -188,7 +186,7 @@ static void add_batting(const struct market *market, struct told_table *table,
         add_words_cell(
             w, row,
             plan->batting_wanted
-                ? word_size_unit(w, plan->batting_width, plan->batting_height)
+                ? word_bought_size(w, plan->batting_width, plan->batting_height)
                 : "");
     }
 }

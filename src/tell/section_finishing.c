@@ -135,7 +135,7 @@ static void add_layer_parts(const struct wording *w, struct told_work *work,
             .label = {say(w->arena, w->phrases, "layers.part", NULL), NULL,
                       NULL},
             .words =
-                word_size_unit(w, plan->batting_width, plan->batting_height),
+                word_bought_size(w, plan->batting_width, plan->batting_height),
             .count = ""};
 }
 

@@ -81,15 +81,14 @@ static const char *cloth_note(const struct wording *w, const char *cloths,
     const char *text =
         bolt->sold == SOLD_YARDAGE && rational_sign(plan->allowance) == 0
             ? say(w->arena, w->phrases, "materials.yardage-whole", "cloth",
-                  cloths, "width", word_length_unit(w, bolt->width), NULL)
+                  cloths, "width", word_bought_length(w, bolt->width), NULL)
         : bolt->sold == SOLD_YARDAGE
             ? say(w->arena, w->phrases, "materials.yardage", "cloth", cloths,
-                  "width", word_length_unit(w, bolt->width), "allowance",
+                  "width", word_bought_length(w, bolt->width), "allowance",
                   word_length_unit(w, plan->allowance), NULL)
             : say(w->arena, w->phrases, "materials.sheet", "cloth", cloths,
                   "size",
-                  word_size_unit(w, plan->strip_length, plan->sheet_height),
-                  NULL);
+                  word_sheet_size(w, plan), NULL);
     if (rational_sign(bolt->selvage) > 0)
         text = say(w->arena, w->phrases, "materials.selvage", "cloth", text,
                    "width", word_length_unit(w, bolt->selvage), NULL);
@@ -104,13 +103,13 @@ static const char *cloth_note(const struct wording *w, const char *cloths,
         text =
             bolt->sold == SOLD_YARDAGE
                 ? say(w->arena, w->phrases, "materials.narrower", "cloth", text,
-                      "width", word_length_unit(w, reserved_width(w, plan)),
+                      "width", word_bought_length(w, reserved_width(w, plan)),
                       "amount", word_reserved(w, plan), NULL)
                 : say(w->arena, w->phrases, "materials.smaller", "cloth", text,
                       "amount", word_reserved(w, plan), NULL);
     else if (bolt->sold == SOLD_YARDAGE && is_width_taken(w, plan))
         text = say(w->arena, w->phrases, "materials.width", "cloth", text,
-                   "width", word_length_unit(w, width_needed(w, plan)), NULL);
+                   "width", word_bought_length(w, width_needed(w, plan)), NULL);
     return text;
 }
 
@@ -168,7 +167,7 @@ static void add_cloths(const struct wording *w, struct told_table *table,
         add_cloth_row(
             w, table, plan, plan->backing.fabric,
             say(w->arena, w->phrases, "materials.backing", "size",
-                word_size_unit(w, plan->backing.width, plan->backing.height),
+                word_bought_size(w, plan->backing.width, plan->backing.height),
                 NULL),
             word_backing_amount(w, &plan->backing));
 }
@@ -185,7 +184,8 @@ static void add_batting(const struct wording *w, struct told_table *table,
                    say(w->arena, w->phrases, "materials.batting", NULL));
     add_words_cell(w, row, batting_words(w, plan));
     add_words_cell(
-        w, row, word_size_unit(w, plan->batting_width, plan->batting_height));
+        w, row,
+        word_bought_size(w, plan->batting_width, plan->batting_height));
 }
 
 /* Threads of the quilting, as much of each as is bought; what no stitch takes is

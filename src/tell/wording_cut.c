@@ -147,6 +147,59 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                say_count(w->arena, count), NULL);
 }
 
+/* ---- what is bought, for shops that know no inches ---- */
+
+/* Rounded up, as what is bought may be larger than what is asked for, not smaller. */
+static const char *in_centimetres(const struct wording *w,
+                                  struct rational inches, int step)
+{
+    const struct rational length = rational_round_up(
+        rational_mul(inches, length_factor(UNIT_IN, UNIT_CM)),
+        rational_whole(step));
+    return word_length_in(w, length, UNIT_CM);
+}
+
+/* Data has the plan's numbers alone, and so have patterns in centimetres. */
+static bool is_told_twice(const struct wording *w)
+{
+    return w->glyphs && w->design->pattern->units == UNIT_IN;
+}
+
+/* Widths are measured on the bolt, with a tape. */
+const char *word_bought_length(const struct wording *w, struct rational length)
+{
+    const char *text = word_length_unit(w, length);
+    return is_told_twice(w) ? say(w->arena, w->phrases, "unit.bought", "size",
+                                  text, "centimetres",
+                                  in_centimetres(w, length, 1), NULL)
+                            : text;
+}
+
+/* To what a shop cuts, as in metres_of. */
+const char *word_bought_size(const struct wording *w, struct rational width,
+                             struct rational height)
+{
+    const char *text = word_size_unit(w, width, height);
+    if (!is_told_twice(w))
+        return text;
+    return say(w->arena, w->phrases, "unit.bought", "size", text, "centimetres",
+               arena_printf(w->arena, "%s\u00a0×\u00a0%s",
+                            in_centimetres(w, width, 5),
+                            in_centimetres(w, height, 5)),
+               NULL);
+}
+
+/* Quarters and eighths are cut in every shop; precuts have their inches for a name.
+ */
+const char *word_sheet_size(const struct wording *w,
+                            const struct fabric_plan *plan)
+{
+    const enum sold_as sold = plan->bolt->sold;
+    return sold == SOLD_FAT_QUARTER || sold == SOLD_FAT_EIGHTH
+               ? word_bought_size(w, plan->strip_length, plan->sheet_height)
+               : word_size_unit(w, plan->strip_length, plan->sheet_height);
+}
+
 /* Up to what a shop cuts of them: five centimetres (common practice). */
 static struct rational metres_of(struct rational yards)
 {
