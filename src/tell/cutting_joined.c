@@ -31,20 +31,42 @@ static const char *joined_key(const struct cut_item *item)
                    : "cutting.join-four";
 }
 
-size_t strip_taker(const struct sewn_quilt *quilt, const struct cut_item *item)
+/* Of the strips at one side of the border. */
+static size_t side_taker(const struct sewn_quilt *quilt,
+                         const struct cut_item *item, int side)
 {
     const size_t border = quilt->borders.items[item->border - 1].heap;
-    const struct input *inputs = quilt->heaps.items[border].inputs.items;
-    const size_t taken =
-        inputs[item->part == BORDER_ENDS ? BORDER_TOP : BORDER_LEFT].heap;
+    const size_t taken = quilt->heaps.items[border].inputs.items[side].heap;
     return quilt->heaps.items[taken].technique == TECHNIQUE_JOIN ? taken
                                                                  : border;
+}
+
+size_t strip_taker(const struct sewn_quilt *quilt, const struct cut_item *item)
+{
+    return side_taker(quilt, item,
+                      item->part == BORDER_ENDS ? BORDER_TOP : BORDER_LEFT);
 }
 
 const char *measuring_step(const struct wording *w, const struct cut_item *item)
 {
     const size_t heap = strip_taker(w->quilt, item);
     return say_count(w->arena, w->quilt->heaps.items[heap].step);
+}
+
+/* Of a long strip that gives sides and ends. Those of borders that are mitred as
+ * one are joined in a step each, and each of them measures its own. */
+static const char *measuring_steps(const struct wording *w,
+                                   const struct cut_item *item)
+{
+    const char *step = measuring_step(w, item);
+    const size_t ends = side_taker(w->quilt, item, BORDER_TOP);
+    const char *last =
+        say_count(w->arena, w->quilt->heaps.items[ends].step);
+    return item->lengths.count == 2 || strcmp(step, last) == 0
+               ? say(w->arena, w->phrases, "cutting.in-step", "step", step,
+                     NULL)
+               : say(w->arena, w->phrases, "cutting.in-steps", "first", step,
+                     "last", last, NULL);
 }
 
 /* What is cut from strips that are joined first. */
@@ -65,7 +87,7 @@ const char *tell_joined(const struct wording *w, const struct cutplan *plan,
                       word_length_unit(w, item->lengths.items[count - 1]),
                       "second-label", item->labels[1], "seam",
                       word_length_unit(w, w->design->pattern->seam), "purpose",
-                      word_purpose(w, item), "step", measuring_step(w, item),
+                      word_purpose(w, item), "step", measuring_steps(w, item),
                       NULL));
 }
 
