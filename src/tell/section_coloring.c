@@ -63,8 +63,9 @@ struct contents tell_coloring(const struct wording *w)
 {
     struct contents contents = {.items = {0}};
     const char *name = w->quilt->definition->name;
+    const char *use = blocks_counted(w) > 0 ? "coloring.use" : "coloring.use-top";
     add_title(w, &contents, say(w->arena, w->phrases, "coloring.title", NULL),
-              say(w->arena, w->phrases, "coloring.use", NULL));
+              say(w->arena, w->phrases, use, NULL));
     add_blocks(w, &contents);
     add_figure(
         w, &contents, PART_MAIN,

@@ -137,6 +137,16 @@ static bool sews_mirrored(const struct wording *w)
     return false;
 }
 
+/* Corners that are mitred ask for more skill than a border; where only some are,
+ * the steps tell which. */
+static const char *borders_key(const struct wording *w)
+{
+    for (size_t i = 0; i < w->quilt->borders.count; i++)
+        if (!w->quilt->borders.items[i].border->mitred)
+            return "technique.borders";
+    return "technique.borders-mitred";
+}
+
 /* The order is that of the list on the page, from simple to special, and not
  * that of sewing. */
 struct texts techniques_used(const struct wording *w)
@@ -152,7 +162,7 @@ struct texts techniques_used(const struct wording *w)
                   say(w->arena, w->phrases, "technique.mirrored", NULL));
     if (w->quilt->borders.count > 0)
         texts_add(w, &texts,
-                  say(w->arena, w->phrases, "technique.borders", "count",
+                  say(w->arena, w->phrases, borders_key(w), "count",
                       say_count(w->arena, w->quilt->borders.count), NULL));
     return texts;
 }
