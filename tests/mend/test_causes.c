@@ -158,7 +158,7 @@ static const struct slip slips[] = {
     {"a use mirrored by a slip, which a plain step makes",
      "samples/vane-harbor.xml", "<use key=\"h\" block=\"harbor\"",
      "<use mirror=\"yes\" key=\"h\" block=\"harbor\"", NULL,
-     "mirror=\"no\" in line 98"},
+     "mirror=\"no\" in line 100"},
     {"two rows of a picture exchanged", "samples/lantern-walk.xml",
      "n    n/f  f    f    f\\n  n\n"
      "      n/f  f    g    g    f    f\\n",
