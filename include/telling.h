@@ -56,6 +56,8 @@ TECHNIQUE_LIST(TELLING_ROW)
 
 const struct telling *telling_of(const struct heap *heap);
 const struct telling *telling_of_technique(enum technique technique);
+/* "Block row" or "Sashing row", of a grid with sashing; NULL for all else. */
+const char *sashed_row_title(const struct wording *w, const struct heap *heap);
 /* What is cut before it is laid; "" where nothing is. */
 const char *told_parting(const struct wording *w, const struct heap *heap,
                          const struct action *action);

@@ -1,9 +1,43 @@
 /* Rows, columns and grids, told. */
 #include "telling.h"
 
+static bool is_sashing(const struct element *element)
+{
+    return element->kind == ELEMENT_SASHING ||
+           element->kind == ELEMENT_CORNERSTONE;
+}
+
+/* Strips and plain cornerstones are told by the sashing itself, others are held by
+ * it. */
+static bool is_of_sashing(const struct cell *cell)
+{
+    const struct element *element = cell->piece->element;
+    return is_sashing(element) ||
+           (element->parent != NULL && is_sashing(element->parent));
+}
+
+/* A grid with sashing is rows that the designer did not write. */
+const char *sashed_row_title(const struct wording *w, const struct heap *heap)
+{
+    const struct piece *row = heap->piece;
+    size_t strips = 0;
+    if (heap->technique != TECHNIQUE_JOIN || row->kind != PIECE_ROW)
+        return NULL;
+    for (size_t i = 0; i < row->cells.count; i++)
+        strips += is_of_sashing(&row->cells.items[i]);
+    return strips == 0 ? NULL
+                       : say(w->arena, w->phrases,
+                             strips == row->cells.count ? "title.sashing-row"
+                                                        : "title.block-row",
+                             NULL);
+}
+
 /* What has no name of its own is told by its shape. */
 static const char *join_title(const struct wording *w, const struct heap *heap)
 {
+    const char *sashed = sashed_row_title(w, heap);
+    if (sashed != NULL)
+        return sashed;
     if (heap->piece->kind == PIECE_BORDER)
         return say(w->arena, w->phrases, "title.border-strips", NULL);
     if (heap->of.join.across > 1 && heap->of.join.down > 1)

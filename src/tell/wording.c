@@ -331,6 +331,28 @@ static const char *given_name(const struct heap *heap)
     return heap->technique == TECHNIQUE_JOIN ? heap->piece->name : NULL;
 }
 
+/* Has another step the same title, as both join as many parts? */
+static bool has_double(const struct wording *w, size_t index, const char *title)
+{
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *other = heap_of(w, i);
+        if (i != index && i != w->quilt->top && other->count > 0 &&
+            other->technique == TECHNIQUE_JOIN && other->named == NULL &&
+            heap_whole(w->quilt, i) == i && other->like == i &&
+            given_name(other) == NULL &&
+            strcmp(telling_of(other)->title(w, other), title) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* What a row of a grid with sashing is called, where there is one alone. */
+static const char *row_name(const struct wording *w, size_t index)
+{
+    const char *title = sashed_row_title(w, heap_of(w, index));
+    return title == NULL || has_double(w, index, title) ? NULL : title;
+}
+
 /* What a part is called inside a sentence. */
 const char *word_part(const struct wording *w, size_t index)
 {
@@ -347,22 +369,8 @@ const char *word_part(const struct wording *w, size_t index)
         return say(w->arena, w->phrases, "part.border", "number",
                    say_count(w->arena, heap->of.border->number), NULL);
     const char *pieces = pieces_name(w, heap);
-    return pieces != NULL ? pieces : step_name(w, index);
-}
-
-/* Has another step the same title, as both join as many parts? */
-static bool has_double(const struct wording *w, size_t index, const char *title)
-{
-    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
-        const struct heap *other = heap_of(w, i);
-        if (i != index && i != w->quilt->top && other->count > 0 &&
-            other->technique == TECHNIQUE_JOIN && other->named == NULL &&
-            heap_whole(w->quilt, i) == i && other->like == i &&
-            given_name(other) == NULL &&
-            strcmp(telling_of(other)->title(w, other), title) == 0)
-            return true;
-    }
-    return false;
+    const char *row = row_name(w, index);
+    return pieces != NULL ? pieces : row != NULL ? row : step_name(w, index);
 }
 
 /* The largest part tells two rows apart that are as long. */
@@ -567,6 +575,7 @@ const char *word_parts(const struct wording *w, const struct heap *heap)
         const struct heap *part = heap_of(w, index);
         if (part->technique != TECHNIQUE_CUT &&
             (part->named != NULL || index == w->quilt->top ||
+             strcmp(word_part(w, index), word_heap(w, index)) == 0 ||
              part->technique == TECHNIQUE_BORDER))
             buffer_printf(&text, w->glyphs ? "\u00a0%s" : " %s",
                           word_mark(w, index));
