@@ -288,7 +288,7 @@ static void test_steps_take_parts_and_tell_moves(void **state)
     assert_string_equal(boat->parts.items[0].label.place, "step-1");
     assert_int_equal(boat->parts.items[0].picture, PICTURE_CLOTH);
     assert_string_equal(boat->frames.items[0].caption,
-                        "Sew them together. If it comes out 1/8 in small, "
+                        "Sew them together. If its width comes out 1/8 in small, "
                         "seams are about 1/16 in too wide.");
     assert_string_equal(boat->frames.items[1].caption,
                         "Press the seam left. It measures 6 1/2 x 6 1/2 in.");
