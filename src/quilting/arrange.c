@@ -161,7 +161,8 @@ static void meet_strands(struct arranger *r, size_t one, size_t other)
 }
 
 /* Each pair once. Long lines meet many, so the cost is what they meet, not the
- * square of their number. */
+ * square of their number; that is counted, as a thousand lines may meet in a
+ * million points. */
 static void meet_all(struct arranger *r)
 {
     r->spots = ARENA_ARRAY(r->scratch, struct spot_line, r->strands.count + 1);
@@ -176,6 +177,9 @@ static void meet_all(struct arranger *r)
         for (size_t k = 0; k < count; k++)
             if (near[k] > i)
                 meet_strands(r, i, near[k]);
+        if (r->cuts.count > 4 * r->laid.count + ARRANGE_CUTS)
+            note_limit(r, r->laid.items[r->strands.items[i].first].index,
+                       r->laid.items[r->strands.items[i].first].index);
     }
 }
 

@@ -50,12 +50,13 @@ struct connector {
     const struct connect_order *order;
     struct sight sight;
     struct point_set from, to;
+    size_t asked, walked; /* pairs, and stretches of the ways between them */
     struct fault fault;
 };
 
 /* A look at both ends spares most walks: where the cloth beside an end is
  * another one the line cannot stay on it. */
-static bool stays_on(const struct connector *c, struct arena *scratch,
+static bool stays_on(struct connector *c, struct arena *scratch,
                      struct vertex from, struct vertex to, struct fault *fault)
 {
     const int into = c->order->into;
@@ -63,10 +64,21 @@ static bool stays_on(const struct connector *c, struct arena *scratch,
         !ground_opens(c->ground, to, from, into))
         return false;
     const stops found = ground_walk(scratch, c->ground, from, to, fault);
+    c->walked += found.count + 1;
     for (size_t i = 0; i + 1 < found.count; i++)
         if (found.items[i].right != into || found.items[i].left != into)
             return false;
     return found.count > 1;
+}
+
+/* Counted on the way, as nobody knows beforehand how many lines stay on their
+ * cloth: lines over half the quilt cost more than those from patch to patch. */
+static bool goes_on(struct connector *c)
+{
+    if (c->fault.kind == FAULT_NONE &&
+        (c->asked > CONNECT_PAIRS || c->walked > CONNECT_WALKED))
+        c->fault.kind = FAULT_LIMIT;
+    return c->fault.kind == FAULT_NONE;
 }
 
 static bool sees(struct connector *c, size_t from, size_t to)
@@ -124,7 +136,7 @@ static bool are_hidden(const struct view *one, const struct view *other)
 
 /* Of the points in a ring about this one, those that are not hidden from it,
  * the nearest first. */
-static candidate_list look_around(struct arena *scratch,
+static candidate_list look_around(struct connector *c, struct arena *scratch,
                                   const struct view *view,
                                   struct point_set points, double within,
                                   double without)
@@ -135,6 +147,7 @@ static candidate_list look_around(struct arena *scratch,
     const size_t *near;
     const size_t count = grid_within(points.by_place, box, &near);
     candidate_list found = {0};
+    c->asked += count;
     for (size_t i = 0; i < count; i++) {
         const struct view *other = &points.views[near[i]];
         const double distance = apart(at, other->at);
@@ -154,7 +167,7 @@ static candidate_list look_around(struct arena *scratch,
 static void add_seen(struct connector *c, candidate_list near, size_t point,
                      bool back, double *least, pair_list *pairs)
 {
-    for (size_t i = 0; i < near.count; i++) {
+    for (size_t i = 0; i < near.count && goes_on(c); i++) {
         const struct candidate *it = &near.items[i];
         const struct pair pair = {back ? it->index : point,
                                   back ? point : it->index};
@@ -179,8 +192,9 @@ static void add_nearest(struct connector *c, size_t point, bool back,
     const struct spot_line top = extent_box(c->ground->extent);
     const double across = apart(top.from, top.to) + 1;
     double without = -1, within = c->sight.reach, least = -1;
-    while (without < across && (least < 0 || without <= least * (1 + 1e-9))) {
-        add_seen(c, look_around(scratch, view, to, within, without), point,
+    while (goes_on(c) && without < across &&
+           (least < 0 || without <= least * (1 + 1e-9))) {
+        add_seen(c, look_around(c, scratch, view, to, within, without), point,
                  back, &least, pairs);
         without = within;
         within *= 2;
@@ -193,7 +207,9 @@ static void add_nearest(struct connector *c, size_t point, bool back,
 static void add_all(struct connector *c, size_t point, pair_list *pairs)
 {
     const bool same = c->order->from == c->order->to;
-    for (size_t i = same ? point + 1 : 0; i < c->to.count; i++)
+    const size_t first = same ? point + 1 : 0;
+    c->asked += c->to.count - first;
+    for (size_t i = first; i < c->to.count && goes_on(c); i++)
         if (!are_hidden(&c->from.views[point], &c->to.views[i]) &&
             sees(c, point, i))
             *LIST_ADD(c->scratch, pairs) = (struct pair){point, i};
@@ -223,13 +239,14 @@ static pair_list find_pairs(struct connector *c)
 {
     const struct connect_order *o = c->order;
     pair_list pairs = {0}, back = {0};
-    for (size_t i = 0; i < o->from_count; i++) {
+    for (size_t i = 0; i < o->from_count && goes_on(c); i++) {
         if (o->pair == PAIR_ALL)
             add_all(c, i, &pairs);
         else
             add_nearest(c, i, false, &pairs);
     }
-    for (size_t i = 0; i < o->to_count && o->pair == PAIR_FACING; i++)
+    for (size_t i = 0; i < o->to_count && o->pair == PAIR_FACING && goes_on(c);
+         i++)
         add_nearest(c, i, true, &back);
     if (o->pair == PAIR_FACING)
         keep_common(&pairs, &back);
@@ -352,6 +369,11 @@ struct connected_lines connect_points(struct arena *arena,
 {
     struct connector c = {
         .scratch = arena_create_roomy(), .ground = ground, .order = order};
+    if (order->pair == PAIR_ALL &&
+        order->from_count * order->to_count / 2 > CONNECT_PAIRS) {
+        arena_destroy(c.scratch);
+        return (struct connected_lines){.fault = {FAULT_LIMIT, 0, 0}};
+    }
     c.sight = sight_over(c.scratch, ground, order->into);
     c.from = points_of(&c, order->from, order->from_count);
     c.to = order->to == order->from ? c.from

@@ -24,6 +24,10 @@ enum connect_pair {
     PAIR_ALL
 };
 
+/* Above so many pairs of points that are asked, or stretches of cloth between
+ * them that are walked, nothing is worked out. */
+enum { CONNECT_PAIRS = 20000000, CONNECT_WALKED = 1000000 };
+
 struct connect_order {
     const struct vertex *from, *to; /* the same list twice is allowed */
     size_t from_count, to_count;

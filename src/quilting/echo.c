@@ -15,7 +15,8 @@ struct echoer {
     spot_rings rings; /* of the shape */
     bool convex;
     LIST(struct echo_line) lines;
-    size_t points;
+    size_t points, work;
+    size_t sides, ground_sides; /* of what is echoed; of `ground` */
     struct fault fault;
 };
 
@@ -99,12 +100,17 @@ static bool shape_rim(struct echoer *e, struct offset offset,
                               offset.inside, &rim);
     for (size_t i = 0; told && i < rim.count; i++)
         add_closed(e->arena, rim.items[i], found);
+    e->work += told ? e->sides : 2 * e->sides;
     if (!told)
         told = (offset.inside ? geos_less : geos_with)(
             e->room, e->body, made.pieces.items, made.pieces.count, found);
     arena_destroy(scratch);
     return told;
 }
+
+/* The library puts lines together that cross each other, which takes it about so
+ * much longer than a side that is moved takes us. */
+enum { LINE_WORK = 8 };
 
 /* The rim at a distance, clipped where it must be. */
 static bool rim_at(struct echoer *e, double distance, bool inside,
@@ -119,6 +125,8 @@ static bool rim_at(struct echoer *e, double distance, bool inside,
         e->order->shape != NULL
             ? shape_rim(e, offset, made)
             : geos_line_rim(e->room, e->body, distance, rounded, ECHO_CHORD, made);
+    e->work += (clips ? e->ground_sides : 0) +
+               (e->order->shape == NULL ? LINE_WORK * e->sides : 0);
     for (size_t i = 0; clips && all && i < whole.count; i++)
         all = geos_clip(e->room, e->ground, &whole.items[i], found);
     return all;
@@ -130,7 +138,8 @@ static bool add_echo(struct echoer *e, size_t echo, enum echo_side side)
     geos_lines_list found = {0};
     const bool inside = side == ECHO_INSIDE;
     const double distance = distance_of(e->order, echo);
-    if (echo > ECHO_MOST || e->points > ECHO_MOST_POINTS) {
+    if (echo > ECHO_MOST || e->points > ECHO_MOST_POINTS ||
+        e->work > ECHO_MOST_WORK) {
         e->fault.kind = FAULT_LIMIT;
         return false;
     }
@@ -183,11 +192,21 @@ static struct echoes make_echoes(struct echoer *e)
             echoes.fit = found;
     }
     echoes.fault = e->fault;
+    echoes.work = e->work;
     if (e->fault.kind == FAULT_NONE) {
         echoes.items = e->lines.items;
         echoes.count = e->lines.count;
     }
     return echoes;
+}
+
+/* Corners of all rings, which are as many as sides. */
+static size_t sides_of(const struct shape *shape)
+{
+    size_t sides = 0;
+    for (size_t i = 0; i < shape->count; i++)
+        sides += shape->rings[i].count;
+    return sides;
 }
 
 struct echoes echo_shape(struct arena *arena, const struct echo_order *order)
@@ -212,8 +231,13 @@ struct echoes echo_shape(struct arena *arena, const struct echo_order *order)
                  : geos_lines(e.room, order->lines, order->line_count, scale);
     if (order->shape != NULL) {
         e.rings = shape_spots(arena, order->shape);
+        e.sides = sides_of(order->shape);
         e.convex = e.rings.count == 1 && ring_is_convex(e.rings.items[0]);
     }
+    else
+        e.sides = order->line_count;
+    if (order->ground != NULL)
+        e.ground_sides = sides_of(order->ground);
     if (order->ground != NULL)
         e.ground = geos_polygon(e.room, order->ground, scale);
     if (e.body == NULL || (order->ground != NULL && e.ground == NULL))

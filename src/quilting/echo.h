@@ -10,8 +10,11 @@ enum echo_side { ECHO_INSIDE = 1, ECHO_OUTSIDE = 2, ECHO_BOTH = 3 };
 /* How far chords of rounded corners may leave their arc, in the pattern's unit. */
 #define ECHO_CHORD (1.0 / 2000)
 
-/* Above so many echoes, or points of them, the answer is FAULT_LIMIT. */
-enum { ECHO_MOST = 400, ECHO_MOST_POINTS = 1000000 };
+/* Above so many echoes, or points of them, the answer is FAULT_LIMIT; or above
+ * so much work: sides of the shape that are moved, and sides of the cloth that
+ * echoes are clipped to, as cloth with a thousand holes makes a few echoes
+ * slow. Convex shapes are quick and count nothing. */
+enum { ECHO_MOST = 400, ECHO_MOST_POINTS = 1000000, ECHO_MOST_WORK = 100000 };
 
 struct echo_order {
     const struct shape *shape;   /* or NULL, and then */
@@ -40,6 +43,7 @@ struct echoes {
     size_t count;
     size_t fit;         /* inside: how many of the asked spacing are there; with
                            `times` above that the caller says so */
+    size_t work;        /* as ECHO_MOST_WORK counts it */
     struct fault fault; /* indices are 0 */
 };
 

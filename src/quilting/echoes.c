@@ -40,7 +40,8 @@ struct quilted_line *add_line(struct quilter *quilter,
  * has this one. */
 bool too_many_lines(struct quilter *quilter, const struct told_item *item)
 {
-    if (quilter->stretches <= QUILTING_MOST)
+    if (quilter->stretches <= QUILTING_MOST &&
+        quilter->echo_work <= QUILTING_ECHO_WORK)
         return false;
     if (!quilter->failed)
         say_fault(quilter, item, (struct fault){FAULT_LIMIT, 0, 0});
@@ -153,6 +154,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
                        struct fitting *fitting)
 {
     const struct echoes found = echo_shape(quilter->arena, order);
+    quilter->echo_work += found.work;
     if (say_fault(quilter, item, found.fault))
         return false;
     if ((order->side & ECHO_INSIDE) != 0 && order->shape != NULL &&

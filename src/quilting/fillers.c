@@ -182,6 +182,7 @@ static void fill_with_echoes(struct quilter *quilter,
                                      .first = item->of.fill.spacing,
                                      .spacing = item->of.fill.spacing};
     const struct echoes found = echo_shape(quilter->arena, &order);
+    quilter->echo_work += found.work;
     if (say_fault(quilter, item, found.fault))
         return;
     for (size_t i = 0; i < found.count; i++)

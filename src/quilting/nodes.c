@@ -118,8 +118,7 @@ struct point_table {
     struct arena *arena;
     LIST(struct spot) points;
     size_t *heads, *next; /* plus 1; by square, by point */
-    size_t room;          /* a power of two */
-    size_t next_room;
+    size_t room;          /* of both, a power of two */
 };
 
 /* Mixed well: neighbors along a line must not all fall into one place. */
@@ -131,6 +130,25 @@ static size_t square_of(const struct point_table *table, int64_t x, int64_t y)
 }
 
 static const double SQUARE = 16 * 1e-6;
+
+/* Lines that cross have far more points than ends: the squares grow with the
+ * points, or each question would walk through all of them. */
+static void make_room(struct point_table *table)
+{
+    if (table->points.count < table->room)
+        return;
+    table->room *= 2;
+    table->heads = ARENA_ARRAY(table->arena, size_t, table->room);
+    table->next = ARENA_ARRAY(table->arena, size_t, table->room);
+    for (size_t i = 0; i < table->points.count; i++) {
+        const struct spot at = table->points.items[i];
+        size_t *head =
+            &table->heads[square_of(table, (int64_t)floor(at.x / SQUARE),
+                                    (int64_t)floor(at.y / SQUARE))];
+        table->next[i] = *head;
+        *head = i + 1;
+    }
+}
 
 /* Looked for in the square and in those around it, as what is near may lie
  * across a side. The first of near ones stands for all. */
@@ -145,13 +163,7 @@ static size_t point_of(struct point_table *table, struct spot at)
                 if (span_of(table->points.items[i - 1], at) < 2 * NEAR)
                     return i - 1;
         }
-    if (table->points.count == table->next_room) {
-        const size_t larger = table->next_room * 2;
-        table->next = arena_grow(table->arena, table->next,
-                                 table->next_room * sizeof *table->next,
-                                 larger * sizeof *table->next);
-        table->next_room = larger;
-    }
+    make_room(table);
     size_t *head = &table->heads[square_of(table, x, y)];
     *LIST_ADD(table->arena, &table->points) = at;
     table->next[table->points.count - 1] = *head;
@@ -200,6 +212,17 @@ static void cut_strand(struct arena *arena, struct point_table *table,
     }
 }
 
+/* A seam is the fault of no element. */
+static void say_over(struct quilter *quilter, const strand_list *strands,
+                     size_t strand)
+{
+    const size_t line = strands->items[strand].line;
+    say_fault(quilter,
+              line == QUILTING_NONE ? NULL
+                                    : quilter->plan->lines.items[line].item,
+              (struct fault){FAULT_LIMIT, 0, 0});
+}
+
 /* Strands of no length would be points without a way. */
 struct nodes *find_nodes(struct quilter *quilter, struct arena *arena,
                          bool seams)
@@ -218,16 +241,21 @@ struct nodes *find_nodes(struct quilter *quilter, struct arena *arena,
         lines[kept++] = strands.items[i].at;
     }
     strands.count = kept;
-    struct point_table table = {.arena = arena, .room = 1024, .next_room = 64};
+    struct point_table table = {.arena = arena, .room = 1024};
     while (table.room < 4 * strands.count)
         table.room *= 2;
     table.heads = ARENA_ARRAY(arena, size_t, table.room);
-    table.next = ARENA_ARRAY(arena, size_t, table.next_room);
+    table.next = ARENA_ARRAY(arena, size_t, table.room);
     piece_list pieces = {0};
     struct grid *grid =
         kept > 0 ? grid_of_lines(arena, lines, strands.count) : NULL;
-    for (size_t i = 0; i < strands.count; i++)
+    for (size_t i = 0; i < strands.count; i++) {
         cut_strand(arena, &table, &strands, grid, i, &pieces);
+        if (pieces.count > NODES_MOST) {
+            say_over(quilter, &strands, i);
+            return NULL;
+        }
+    }
     struct nodes *nodes = ARENA_NEW(arena, struct nodes);
     *nodes = (struct nodes){table.points.items, table.points.count,
                             pieces.items, pieces.count};

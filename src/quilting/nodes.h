@@ -21,7 +21,13 @@ struct nodes {
     size_t count;
 };
 
-/* Of the lines of the plan and, if `seams`, of the seams between them. */
+/* Lines that cross are cut into more pieces than there are lines: a grid of
+ * 1/4 in on a quilt of 108 x 108 in is 400,000. */
+enum { NODES_MOST = 1000000 };
+
+/* Of the lines of the plan and, if `seams`, of the seams between them. NULL
+ * where there are more than NODES_MOST.
+ * reports: that, at the element whose line is one too many. */
 struct nodes *find_nodes(struct quilter *quilter, struct arena *arena,
                          bool seams);
 

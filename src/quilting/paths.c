@@ -115,11 +115,14 @@ static void add_free_area(struct ways *ways, size_t index)
     *LIST_ADD(ways->scratch, &ways->free_areas) = index;
 }
 
-/* All that can be stitched or travelled, once for all stages and threads. */
+/* All that can be stitched or travelled, once for all stages and threads. Its
+ * nodes are NULL where there are too many. */
 static struct ways ways_of(struct quilter *quilter, struct arena *scratch)
 {
     struct ways ways = {.quilter = quilter, .scratch = scratch};
     ways.nodes = find_nodes(quilter, scratch, true);
+    if (ways.nodes == NULL)
+        return ways;
     const size_t most =
         ways.nodes->point_count + 2 * quilter->plan->areas.count;
     ways.points = ARENA_ARRAY(scratch, struct spot, most + 1);
@@ -502,6 +505,10 @@ void plan_paths(struct quilter *quilter)
     struct quilting_plan *plan = quilter->plan;
     struct arena *scratch = arena_create();
     struct ways ways = ways_of(quilter, scratch);
+    if (ways.nodes == NULL) {
+        arena_destroy(scratch);
+        return;
+    }
     find_reached(&ways);
     for (int stage = 0; stage < QUILTING_STAGES; stage++)
         for (size_t t = 0; t < quilter->told->threads.count; t++) {
@@ -526,12 +533,12 @@ struct spot_line *pieces_of_lines(struct quilter *quilter, size_t *count)
 {
     struct arena *scratch = arena_create();
     const struct nodes *nodes = find_nodes(quilter, scratch, false);
+    *count = nodes == NULL ? 0 : nodes->count;
     struct spot_line *lines =
-        ARENA_ARRAY(quilter->arena, struct spot_line, nodes->count + 1);
-    for (size_t i = 0; i < nodes->count; i++)
+        ARENA_ARRAY(quilter->arena, struct spot_line, *count + 1);
+    for (size_t i = 0; i < *count; i++)
         lines[i] = (struct spot_line){nodes->points[nodes->pieces[i].a],
                                       nodes->points[nodes->pieces[i].b]};
-    *count = nodes->count;
     arena_destroy(scratch);
     return lines;
 }

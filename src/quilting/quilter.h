@@ -8,6 +8,7 @@
 #define SEAMWRIGHT_QUILTER_H
 
 #include "areas.h"
+#include "echo.h"
 #include "extend.h"
 #include "quilting.h"
 #include "symmetry.h"
@@ -80,6 +81,7 @@ struct quilter {
                              asked yet */
     bool *reached;        /* by area: travel leads to what is stitched in it */
     size_t stretches;     /* of all lines of the plan */
+    size_t echo_work;     /* of all echoes */
     bool failed;          /* an error was reported */
     bool one_sided;       /* a symmetry that lacks was remarked */
     unsigned top_symmetries; /* SYMMETRY_BITs of the top */
@@ -133,7 +135,7 @@ struct quilted_line *add_line(struct quilter *quilter,
                               bool closed);
 
 /* Above so many stretches of all lines a quilt's quilting is not worked out. */
-enum { QUILTING_MOST = 100000 };
+enum { QUILTING_MOST = 100000, QUILTING_ECHO_WORK = 4 * ECHO_MOST_WORK };
 /* ensures: whether there are more. reports: that, once a quilt. */
 bool too_many_lines(struct quilter *quilter, const struct told_item *item);
 
@@ -166,7 +168,8 @@ void find_ways(struct quilter *quilter);
 /* ---- paths.c ---- */
 
 void plan_paths(struct quilter *quilter);
-/* All lines in straight pieces, cut where they meet: for symmetry. */
+/* All lines in straight pieces, cut where they meet: for symmetry. None where
+ * there are too many; that was reported. */
 struct spot_line *pieces_of_lines(struct quilter *quilter, size_t *count);
 
 /* ---- thread.c ---- */

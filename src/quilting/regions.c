@@ -418,11 +418,19 @@ static void add_contents(struct quilter *quilter)
     }
 }
 
-/* Nothing is stitched for it alone. */
-static bool is_empty(const struct quilted_area *area)
+/* By area: is something stitched for it alone? A filler may have found no room
+ * there. */
+static const bool *stitched_areas(struct quilter *quilter)
 {
-    return area->item == NULL ||
-           (area->fill != NULL && area->fill->of.fill.with == TOLD_NONE);
+    const struct quilting_plan *plan = quilter->plan;
+    bool *stitched =
+        ARENA_ARRAY(quilter->arena, bool, plan->areas.count + 1);
+    for (size_t i = 0; i < plan->areas.count; i++)
+        stitched[i] = plan->areas.items[i].free > 0;
+    for (size_t i = 0; i < plan->lines.count; i++)
+        if (plan->lines.items[i].area != QUILTING_NONE)
+            stitched[plan->lines.items[i].area] = true;
+    return stitched;
 }
 
 struct ranked {
@@ -446,14 +454,17 @@ static void order_kinds(struct quilter *quilter)
     struct quilting_plan *plan = quilter->plan;
     struct arena *scratch = arena_create();
     const struct areas *found = &quilter->regions->found;
+    const bool *stitched = stitched_areas(quilter);
     struct ranked *ranked =
         ARENA_ARRAY(scratch, struct ranked, found->kind_count + 1);
     size_t *place = ARENA_ARRAY(scratch, size_t, found->kind_count + 1);
     for (size_t i = 0; i < found->kind_count; i++) {
-        const struct quilted_area *area =
-            &plan->areas.items[found->kinds[i].first];
-        ranked[i] = (struct ranked){
-            is_empty(area) ? quilter->told->items.count : area->item->index, i};
+        const size_t first = found->kinds[i].first;
+        ranked[i] =
+            (struct ranked){stitched[first]
+                                ? plan->areas.items[first].item->index
+                                : quilter->told->items.count,
+                            i};
     }
     qsort(ranked, found->kind_count, sizeof *ranked, compare_ranked);
     for (size_t i = 0; i < found->kind_count; i++) {

@@ -32,6 +32,9 @@ struct rimmer {
     const struct offset_pieces *pieces;
     bool inside;
     struct grid *grid; /* of the pieces */
+    struct spot_line *sides; /* of the shape */
+    struct grid *by_place;   /* of its sides */
+    double right;            /* where it ends */
     LIST(struct interval) covered;
     LIST(struct rim_part) parts;
 };
@@ -98,6 +101,22 @@ static struct spot point_at(struct spot_line side, double share)
                          side.from.y + share * (side.to.y - side.from.y)};
 }
 
+/* By the even-odd rule, as spot_inside: only sides that the level line to the
+ * right comes to are asked, as cloth may have thousands of holes. */
+static bool is_inside(struct rimmer *r, struct spot at)
+{
+    const struct spot_line ray = {at, {fmax(at.x, r->right), at.y}};
+    const size_t *near;
+    const size_t count = grid_within(r->by_place, ray, &near);
+    bool inside = false;
+    for (size_t i = 0; i < count; i++) {
+        const struct spot p = r->sides[near[i]].from, q = r->sides[near[i]].to;
+        inside ^= (p.y < at.y) != (q.y < at.y) &&
+                  at.x < p.x + (at.y - p.y) / (q.y - p.y) * (q.x - p.x);
+    }
+    return inside;
+}
+
 /* Parts shorter than what counts as equal would link to themselves. */
 static void add_part(struct rimmer *r, struct spot_line side, double from,
                      double to)
@@ -107,7 +126,7 @@ static void add_part(struct rimmer *r, struct spot_line side, double from,
     if ((to - from) * length < 1e-7)
         return;
     const struct spot middle = point_at(side, (from + to) / 2);
-    if (spot_inside(r->shape, r->count, middle) == r->inside)
+    if (is_inside(r, middle) == r->inside)
         *LIST_ADD(r->scratch, &r->parts) = (struct rim_part){
             .line = {point_at(side, from), point_at(side, to)}};
 }
@@ -210,6 +229,25 @@ static struct grid *grid_of_pieces(struct arena *arena, spot_rings pieces)
     return grid_of_boxes(arena, boxes, pieces.count);
 }
 
+/* The sides of the shape by where they lie. */
+static void place_sides(struct rimmer *r)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < r->count; i++)
+        count += r->shape[i].count;
+    r->sides = ARENA_ARRAY(r->scratch, struct spot_line, count + 1);
+    count = 0;
+    r->right = -HUGE_VAL;
+    for (size_t i = 0; i < r->count; i++)
+        for (size_t k = 0; k < r->shape[i].count; k++) {
+            const struct spot *points = r->shape[i].points;
+            r->sides[count++] = (struct spot_line){
+                points[k], points[(k + 1) % r->shape[i].count]};
+            r->right = fmax(r->right, points[k].x);
+        }
+    r->by_place = grid_of_lines(r->scratch, r->sides, count);
+}
+
 bool rim_of_pieces(struct arena *arena, const struct spot_ring *shape,
                    size_t count, const struct offset_pieces *pieces,
                    bool inside, spot_rings *rim)
@@ -221,6 +259,7 @@ bool rim_of_pieces(struct arena *arena, const struct spot_ring *shape,
                        .pieces = pieces,
                        .inside = inside};
     r.grid = grid_of_pieces(r.scratch, pieces->pieces);
+    place_sides(&r);
     for (size_t i = 0; i < pieces->outer.count; i++)
         add_parts(&r, pieces->outer.items[i]);
     const bool linked = link_parts(&r);

@@ -1,6 +1,7 @@
 /* Words that several checks share. Read next: quilting.c. */
 #include "echo.h"
 #include "fill.h"
+#include "nodes.h"
 #include "quilter.h"
 
 #include <math.h>
@@ -43,8 +44,9 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
         diag_note(quilter->run, d, (struct span){0, 0},
                   "places where lines meet are exact, in whole numbers of 1,024 "
                   "bits; an area holds at most %d echoes and %d lines, all lines of "
-                  "a quilt %d straight stretches",
-                  ECHO_MOST, FILL_MOST, QUILTING_MOST);
+                  "a quilt %d straight stretches, and %d once they are cut where "
+                  "they meet",
+                  ECHO_MOST, FILL_MOST, QUILTING_MOST, NODES_MOST);
         if (item != NULL &&
             (item->kind == TOLD_ECHO || item->kind == TOLD_FILL))
             diag_help(quilter->run, d,
@@ -52,6 +54,11 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
                           ? "a wider spacing or fewer `times` makes fewer; "
                             "times=\"all\" ends where no room is left"
                           : "a wider spacing makes fewer");
+        if (item != NULL && item->kind == TOLD_CONNECT &&
+            item->of.connect.pair == TOLD_ALL)
+            diag_help(quilter->run, d,
+                      "pair=\"nearest\" asks few pairs of points, pair=\"all\" "
+                      "each with each");
     }
     quilter->failed = true;
     return true;

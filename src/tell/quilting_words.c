@@ -59,14 +59,16 @@ static const char *place_of(const struct wording *w,
                      w->design->fabrics.items[place->fabric].name, NULL);
 }
 
-/* Those that the filler or the lines of an area come to lie in. */
+/* Those that the filler or the lines of an area come to lie in: where there was
+ * no room for one, map and table have no letter either. */
 static const char *letters_of(const struct wording *w,
                               const struct quilting_plan *plan,
                               const struct told_item *area)
 {
     struct texts letters = {.items = {0}};
     for (size_t i = 0; i < plan->kinds.count; i++)
-        if (plan->kinds.items[i].item == area)
+        if (plan->kinds.items[i].item == area &&
+            plan->kinds.items[i].filled > 0)
             texts_add(w, &letters, plan->kinds.items[i].letter);
     return texts_listed(w, &letters);
 }
@@ -119,12 +121,13 @@ const char *word_line_of(const struct wording *w,
     return item->area == NO_ITEM ? what : in_areas(w, plan, item, what);
 }
 
-/* Areas may have lines of their own without any filler. */
+/* Areas may have lines of their own without any filler, and a filler may find no
+ * room. */
 const char *word_filler(const struct wording *w,
                         const struct quilted_kind *kind)
 {
     const struct told_item *fill = kind->fill;
-    if (fill == NULL || fill->of.fill.with == TOLD_NONE)
+    if (fill == NULL || fill->of.fill.with == TOLD_NONE || !(kind->filled > 0))
         return kind->filled > 0
                    ? say(w->arena, w->phrases, "quilting.own-lines", NULL)
                    : say(w->arena, w->phrases, "quilting.nothing", NULL);
