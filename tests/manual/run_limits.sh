@@ -545,6 +545,7 @@ elsewhere "photo, logo: 20 MB" tests/resolve/test_photo.c 32767
 elsewhere 'font of a `display-face`: 10 MB' tests/resolve/test_font.c 10000001
 elsewhere '`flying-geese` and `square-in-square`' tests/codes/limit.geese.xml 'flying-geese'
 elsewhere "places where lines of quilting meet" tests/codes/limit.echoes.err 'whole numbers of 1,024 bits'
+elsewhere "the same once they are cut where they meet" tests/codes/limit.meetings.err 'and 1000000 once they are cut'
 elsewhere "changes that are tried in search of" tests/mend/test_causes.c MEND_TRIALS_OF_TWO
 
 problem=
