@@ -61,6 +61,35 @@ static struct ends ends_of(const struct strip_shape *strip, bool turned)
                   : e;
 }
 
+/* Slanted edges are parallel where both level ones are alike. At 45 degrees
+ * they are then 1 / sqrt 2 of those apart, at 60 sqrt 3 / 2. */
+struct shape_measures measure_shape(const struct strip_shape *strip)
+{
+    const struct ends e = ends_of(strip, false);
+    const struct rational above = rational_sub(e.top_right, e.top_left);
+    const struct rational below = rational_sub(e.bottom_right, e.bottom_left);
+    const struct rational root = rational_root(strip->degrees == 45 ? 2 : 3);
+    return (struct shape_measures){
+        .longer = rational_max(above, below),
+        .shorter = rational_min(above, below),
+        .longer_above = rational_compare(above, below) > 0,
+        .apart = rational_equal(above, below)
+                     ? rational_div(rational_mul(above, root),
+                                    rational_whole(2))
+                     : rational_unknown(),
+        .upright = rational_equal(e.top_left, e.bottom_left) ||
+                   rational_equal(e.top_right, e.bottom_right)};
+}
+
+bool same_measures(const struct shape_measures *a,
+                   const struct shape_measures *b)
+{
+    return rational_equal(a->longer, b->longer) &&
+           rational_equal(a->shorter, b->shorter) &&
+           rational_known(a->apart) == rational_known(b->apart) &&
+           a->upright == b->upright;
+}
+
 /* Where a shape comes to lie behind the frontier, and how far that is. */
 struct fit {
     bool turned;

@@ -51,10 +51,75 @@ static void test_shapes_are_counted_not_their_strips(void **state)
     }
 }
 
+/* ---- lengths ---- */
+
+/* Is it one of the lines by which the first cloth is cut? */
+static bool is_told(const struct wording *w, const struct fabric_plan *plan,
+                    const char *wanted)
+{
+    bool told = false;
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct told_line line =
+            tell_strip_line(w, plan, &plan->strips.items[i]);
+        for (size_t k = 0; k < line.cuts.count; k++)
+            told |= strcmp(line.cuts.items[k].text, wanted) == 0;
+    }
+    return told;
+}
+
+/* With seams of 1/4 in, of pieces that are finished 6 in high: a diamond's cuts
+ * lie 6 1/2 in apart, 6 1/2 x 2 / root 3 = 7.51 along the edge; a half hexagon
+ * has edges of 24 / root 3 + 3 x 1/2 / root 3 = 14.72 and half of that, less a
+ * seam's part, 7.22; a triangle with its tips of 6 3/4 x 2 / root 3 = 7.79. What
+ * ends a row is 6 3/4 / root 3 + 1/4 = 4.15 long at one edge, 1/4 at the other.
+ * A diamond of a star of strips of 3 in: 3 in apart, 3 x root 2 = 4.24. */
+static void test_lengths_by_which_shapes_are_cut(void **state)
+{
+    static const struct {
+        const char *text;
+        int fabric;
+        const char *english, *german;
+    } cases[] = {
+        {triangles, 0,
+         "A2 and A3: parallel cuts 6½ in apart, measured square to them "
+         "(≈7½ in along the edge).",
+         "A2 und A3: parallele Schnitte im Abstand von 6½ Inch, "
+         "rechtwinklig dazu gemessen (an der Kante ≈7½ Inch)."},
+        {triangles, 0,
+         "A1: ≈14¾ in along the long edge, ≈7¼ in along the short "
+         "one.",
+         "A1: lange Kante ≈14¾ Inch, kurze Kante ≈7¼ Inch."},
+        {triangles, 1,
+         "B1: ≈7¾ in along the edge, from point to point.",
+         "B1: an der Kante ≈7¾ Inch, von Spitze zu Spitze."},
+        {triangles, 1,
+         "B2 and B3: ≈4⅛ in along the long edge, ¼ in along the "
+         "short one; one end square to the edge.",
+         "B2 und B3: lange Kante ≈4⅛ Inch, kurze Kante ¼ Inch; ein "
+         "Ende rechtwinklig zur Kante schneiden."},
+        {star, 0,
+         "A1: parallel cuts 3 in apart, measured square to them "
+         "(≈4¼ in along the edge).",
+         "A1: parallele Schnitte im Abstand von 3 Inch, rechtwinklig dazu "
+         "gemessen (an der Kante ≈4¼ Inch)."}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct sample sample = sample_text(*state, cases[i].text);
+        const struct wording english = words_of(*state, &sample, "en");
+        const struct wording german = words_of(*state, &sample, "de");
+        const struct fabric_plan *plan =
+            &sample.plans->items.items[0].fabrics[cases[i].fabric];
+        if (!is_told(&english, plan, cases[i].english))
+            fail_msg("not told: %s", cases[i].english);
+        if (!is_told(&german, plan, cases[i].german))
+            fail_msg("not told: %s", cases[i].german);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_shapes_are_counted_not_their_strips),
+        cmocka_unit_test(test_lengths_by_which_shapes_are_cut),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
