@@ -115,11 +115,40 @@ static void test_lengths_by_which_shapes_are_cut(void **state)
     }
 }
 
+/* Of strips of 2 in the true outline is drawn, which is 2 + 2 x root 2 = 4.83 in
+ * wide, not the rectangle that it takes of its strip. */
+static void test_true_outline_of_a_diamond(void **state)
+{
+    const struct sample sample = sample_text(
+        *state, HEAD "<eight-pointed-star points=\"kelp\" corners=\"sand\" "
+                     "strip=\"2\"/></quilt></pattern>");
+    const struct wording w = words_of(*state, &sample, "en");
+    const struct contents all = tell_scale(&w);
+    size_t diamonds = 0;
+    for (size_t i = 0; i < all.items.count; i++) {
+        const struct content *content = &all.items.items[i];
+        if (content->kind != CONTENT_FIGURE ||
+            content->as.figure.drawing != DRAWING_SHAPE ||
+            strcmp(content->as.figure.labels.items[0], "A1") != 0)
+            continue;
+        const struct told_figure *figure = &content->as.figure;
+        assert_non_null(figure->shape);
+        assert_true(rational_equal(
+            figure->width,
+            rational_add(rational_whole(2),
+                         rational_times(rational_root(2), 2))));
+        assert_true(rational_equal(figure->height, rational_whole(2)));
+        diamonds++;
+    }
+    assert_int_equal(diamonds, 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_shapes_are_counted_not_their_strips),
         cmocka_unit_test(test_lengths_by_which_shapes_are_cut),
+        cmocka_unit_test(test_true_outline_of_a_diamond),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
