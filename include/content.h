@@ -181,6 +181,7 @@ struct told_figure {
     const struct sewn_quilt *quilt;
     const struct colorway *colorway;
     struct rational width, height;
+    const struct strip_shape *shape; /* within them; NULL: the rectangle */
     const struct strip *strip; /* of a cutting plan */
     const struct sheet *sheet;
     const struct state *state; /* of an action, with these marks: */

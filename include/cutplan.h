@@ -296,6 +296,20 @@ struct placement place_strip(struct arena *arena,
                              const struct fabric_plan *plan,
                              const struct strip *strip, bool last);
 
+/* By what lengths a ruler cuts a shape from its strip. */
+struct shape_measures {
+    struct rational longer, shorter; /* its level edges; 0: a point */
+    bool longer_above;               /* as it lies when not turned */
+    /* From one slanted cut to the next, square to them; unknown where they are
+     * not parallel. */
+    struct rational apart;
+    bool upright; /* one of its ends is square to the strip */
+};
+struct shape_measures measure_shape(const struct strip_shape *strip);
+/* Are two shapes cut by the same lengths? */
+bool same_measures(const struct shape_measures *a,
+                   const struct shape_measures *b);
+
 /* The pieces of one strip of shapes, from its left end, opened, each with its
  * outline; `item` is then a number in the list of shapes. Where `length` is
  * known, ends where the next one would reach beyond it. */

@@ -29,6 +29,12 @@ struct told_line {
     struct told_cuts last;   /* of the last strip, where that differs */
 };
 
+/* Pieces of all strips of an item: "12 A2, 2 A3". requires: shapes. */
+const char *word_shapes(const struct wording *w, const struct cut_item *item);
+/* Adds how its strips are cut: by what lengths, and what each of them gives. */
+void tell_shapes(const struct wording *w, const struct cut_item *item,
+                 struct told_line *line);
+
 struct told_line tell_strip_line(const struct wording *w,
                                  const struct fabric_plan *plan,
                                  const struct strip *strip);

@@ -93,7 +93,7 @@ const char *word_parts(const struct wording *w, const struct heap *heap);
 
 /* What a cut is for: "Wing, Lantern; trim to 3 by 2", "border 1, sides". */
 const char *word_purpose(const struct wording *w, const struct cut_item *item);
-/* "60-degree triangle, 5 3/4 high", as cut. requires: a shape that is angled. */
+/* "60-degree triangle, 5 3/4 in high", as cut. requires: a shape that is angled. */
 const char *word_shape(const struct wording *w, enum patch_shape shape,
                        struct rational high);
 /* "7 A2, 1 A3": what such strips give, each so many times. */

@@ -88,10 +88,11 @@ static struct scale_page scale_page(struct booklet *booklet,
     return page;
 }
 
-/* A part of the page, as a step begins. ensures: where it goes on. */
-static double put_head(struct booklet *booklet, const struct scale_page *page,
-                       double y, const struct contents *contents,
-                       enum content_part part)
+/* A part of the page, as a step begins. ensures: where it goes on. `put`: it is
+ * drawn, too. */
+static double place_head(struct booklet *booklet, const struct scale_page *page,
+                         double y, const struct contents *contents,
+                         enum content_part part, bool put)
 {
     const struct step_head head = {.title = heading_of(contents, part)->title,
                                    .right = ""};
@@ -100,8 +101,10 @@ static double put_head(struct booklet *booklet, const struct scale_page *page,
         &booklet->flow.canvas,
         &content_of(contents, part, CONTENT_PARAGRAPH)->as.paragraph,
         style_body(), columns_wide(8));
-    box_put(&booklet->flow.canvas, page->box, drawn, 0.0, y);
-    box_put(&booklet->flow.canvas, page->box, text, 0.0, y + drawn->height);
+    if (put) {
+        box_put(&booklet->flow.canvas, page->box, drawn, 0.0, y);
+        box_put(&booklet->flow.canvas, page->box, text, 0.0, y + drawn->height);
+    }
     return y + drawn->height + text->height + SPACE_HALF;
 }
 
@@ -136,7 +139,7 @@ static double seam_gauge(struct booklet *booklet, const struct scale_page *page,
     const double half = columns_wide(6), right = half + GRID_GUTTER;
     struct text_style style = style_small();
     style.color = ink;
-    const double top = put_head(booklet, page, page->top, contents, PART_GAUGE);
+    const double top = place_head(booklet, page, page->top, contents, PART_GAUGE, true);
     struct box *label = box_text(canvas, told->labels.items[0], style, half);
     const double edge = top + label->height + SPACE_HALF;
     box_put(canvas, page->box, label, MM(4.4), top);
@@ -152,7 +155,78 @@ static double seam_gauge(struct booklet *booklet, const struct scale_page *page,
     return end;
 }
 
-/* ---- corner squares ---- */
+/* ---- pieces ---- */
+
+/* Where two lines meet that run through p and q in the directions v and w. */
+static struct point crossing(struct point p, struct point v, struct point q,
+                             struct point w)
+{
+    const double t = ((q.x - p.x) * w.y - (q.y - p.y) * w.x) /
+                     (v.x * w.y - v.y * w.x);
+    return (struct point){p.x + t * v.x, p.y + t * v.y};
+}
+
+/* An outline whose outer edges are exact: the line lies inside. Its corners are
+ * clockwise, on the page. */
+static void exact_outline(const struct canvas *canvas, struct box *box,
+                          const struct point *corners, size_t count)
+{
+    const struct path_item line = outline_narrow();
+    struct point begins[4], ways[4], inner[4];
+    for (size_t i = 0; i < count; i++) {
+        const struct point a = corners[i], b = corners[(i + 1) % count];
+        const double length = hypot(b.x - a.x, b.y - a.y);
+        ways[i] = (struct point){(b.x - a.x) / length, (b.y - a.y) / length};
+        begins[i] = (struct point){a.x - ways[i].y * line.stroke / 2.0,
+                                   a.y + ways[i].x * line.stroke / 2.0};
+    }
+    for (size_t i = 0; i < count; i++) {
+        const size_t before = (i + count - 1) % count;
+        inner[i] =
+            crossing(begins[before], ways[before], begins[i], ways[i]);
+    }
+    box_polygon(canvas, box, inner, count, line);
+}
+
+/* A piece with slanted edges in its true size, with its height at the left; the
+ * length of its lower edge, which is the longer one or turned to be, inside. */
+static struct box *slanted_box(struct booklet *booklet,
+                               const struct scale_page *page,
+                               const struct told_figure *told)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    const struct outline outline = told->shape->as_cut;
+    const struct shape_measures m = measure_shape(told->shape);
+    const double width = rational_double(told->width) * page->unit;
+    const double height = rational_double(told->height) * page->unit;
+    struct box *box = box_new(canvas, DIMENSION_SPACE + width, height);
+    struct point corners[4];
+    double left = INFINITY, right = 0.0;
+    for (size_t i = 0; i < outline.count; i++) {
+        const double x = rational_double(outline.points[i].x) * page->unit;
+        const double y = rational_double(outline.points[i].y) * page->unit;
+        corners[i].x = DIMENSION_SPACE + (m.longer_above ? width - x : x);
+        corners[i].y = m.longer_above ? height - y : y;
+        if (corners[i].y < height - 0.01)
+            continue;
+        left = fmin(left, corners[i].x);
+        right = fmax(right, corners[i].x);
+    }
+    exact_outline(canvas, box, corners, outline.count);
+    draw_dimension(canvas, box, left, height, right - left, false,
+                   word_length_unit(w, m.longer));
+    draw_dimension(canvas, box, DIMENSION_SPACE, 0.0, height, true,
+                   word_length_unit(w, told->height));
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    box_label(canvas, box, (left + right) / 2.0,
+              height - DIMENSION_SPACE - style.size * 2.0,
+              box_fitted(canvas, told->labels.items[0], style,
+                         (right - left) / 2.0),
+              style, 0.0, false);
+    return box;
+}
 
 /* The shape in its true size with its sizes; squares need only one. */
 static struct box *shape_box(struct booklet *booklet,
@@ -161,6 +235,8 @@ static struct box *shape_box(struct booklet *booklet,
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
+    if (shape->shape != NULL)
+        return slanted_box(booklet, page, shape);
     const double width = rational_double(shape->width) * page->unit;
     const double height = rational_double(shape->height) * page->unit;
     const bool square = rational_equal(shape->width, shape->height);
@@ -190,12 +266,14 @@ static struct box *shape_box(struct booklet *booklet,
 #define RULER MM(16.0)
 
 /* In lines from the left, as far as the frame goes. What does not fit is passed
- * over: a smaller one behind it may. */
-static void lay_shapes(struct booklet *booklet, const struct scale_page *page,
-                       const struct contents *contents, double top)
+ * over: a smaller one behind it may. ensures: how many fit; they are drawn where
+ * `put`. */
+static size_t lay_shapes(struct booklet *booklet, const struct scale_page *page,
+                       const struct contents *contents, double top, bool put)
 {
     const double end = page->top + page->height - RULER;
     double x = 0.0, y = top, line = 0.0;
+    size_t laid = 0;
     for (size_t i = 0; i < contents->items.count; i++) {
         const struct told_figure *shape = &contents->items.items[i].as.figure;
         if (contents->items.items[i].part != PART_SHAPES ||
@@ -209,10 +287,13 @@ static void lay_shapes(struct booklet *booklet, const struct scale_page *page,
         }
         if (box->width > page->width || y + box->height > end)
             continue;
-        put_figure(booklet, page->box, box, x, y, shape->told);
+        if (put)
+            put_figure(booklet, page->box, box, x, y, shape->told);
+        laid++;
         x += box->width + SPACE_STEP;
         line = fmax(line, box->height);
     }
+    return laid;
 }
 
 /* ---- ruler ---- */
@@ -259,8 +340,14 @@ void section_scale(struct booklet *booklet)
     const struct contents contents = tell_scale(&booklet->wording);
     const struct scale_page page = scale_page(booklet, &contents);
     const double y = seam_gauge(booklet, &page, &contents) + SPACE_STEP;
-    if (content_of(&contents, PART_SHAPES, CONTENT_HEADING) != NULL)
-        lay_shapes(booklet, &page, &contents,
-                   put_head(booklet, &page, y, &contents, PART_SHAPES));
+    if (content_of(&contents, PART_SHAPES, CONTENT_HEADING) != NULL) {
+        /* No heading over an empty place. */
+        const double top =
+            place_head(booklet, &page, y, &contents, PART_SHAPES, false);
+        if (lay_shapes(booklet, &page, &contents, top, false) > 0) {
+            place_head(booklet, &page, y, &contents, PART_SHAPES, true);
+            lay_shapes(booklet, &page, &contents, top, true);
+        }
+    }
     draw_ruler(booklet, &page);
 }

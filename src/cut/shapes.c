@@ -2,8 +2,9 @@
  * of one cloth and height share their strips, which are filled from the left:
  * what ends a row lies at an end of the strip, where its upright edge is that
  * of the strip; every other piece lies turned so that its edge runs along the
- * one before it. Which piece comes next is a plain choice, the widest that
- * fits; what is placed is exact, and proved in place.c. Read next: items.c. */
+ * one before it. Which piece comes next is a plain choice, by one of two rules;
+ * the one that takes fewer strips is kept. What is placed is exact. Read next:
+ * items.c. */
 #include <string.h>
 
 #include "cutter.h"
@@ -60,6 +61,35 @@ static struct ends ends_of(const struct strip_shape *strip, bool turned)
                   : e;
 }
 
+/* Slanted edges are parallel where both level ones are alike. At 45 degrees
+ * they are then 1 / sqrt 2 of those apart, at 60 sqrt 3 / 2. */
+struct shape_measures measure_shape(const struct strip_shape *strip)
+{
+    const struct ends e = ends_of(strip, false);
+    const struct rational above = rational_sub(e.top_right, e.top_left);
+    const struct rational below = rational_sub(e.bottom_right, e.bottom_left);
+    const struct rational root = rational_root(strip->degrees == 45 ? 2 : 3);
+    return (struct shape_measures){
+        .longer = rational_max(above, below),
+        .shorter = rational_min(above, below),
+        .longer_above = rational_compare(above, below) > 0,
+        .apart = rational_equal(above, below)
+                     ? rational_div(rational_mul(above, root),
+                                    rational_whole(2))
+                     : rational_unknown(),
+        .upright = rational_equal(e.top_left, e.bottom_left) ||
+                   rational_equal(e.top_right, e.bottom_right)};
+}
+
+bool same_measures(const struct shape_measures *a,
+                   const struct shape_measures *b)
+{
+    return rational_equal(a->longer, b->longer) &&
+           rational_equal(a->shorter, b->shorter) &&
+           rational_known(a->apart) == rational_known(b->apart) &&
+           a->upright == b->upright;
+}
+
 /* Where a shape comes to lie behind the frontier, and how far that is. */
 struct fit {
     bool turned;
@@ -87,17 +117,30 @@ static struct rational reach_of(const struct fit *fit)
     return rational_max(fit->after.top, fit->after.bottom);
 }
 
+/* What is taken of both level edges. Of pieces of one strip all are trapezoids,
+ * so this is twice their area over the height of the strip. */
+static struct rational taken(struct frontier frontier)
+{
+    return rational_add(frontier.top, frontier.bottom);
+}
+
 /* The way that takes less of both edges. */
 static struct fit fit_shape(struct frontier before,
                             const struct strip_shape *strip)
 {
     const struct fit as_is = fit_turned(before, strip, false);
     const struct fit turned = fit_turned(before, strip, true);
-    return rational_compare(rational_add(turned.after.top, turned.after.bottom),
-                            rational_add(as_is.after.top, as_is.after.bottom)) <
-                   0
-               ? turned
-               : as_is;
+    return rational_compare(taken(turned.after), taken(as_is.after)) < 0 ? turned
+                                                                         : as_is;
+}
+
+/* The cloth that is lost between what lies before and the shape, as `taken`
+ * counts it: none where their edges run along each other. */
+static struct rational lost_by(struct frontier before, const struct fit *fit,
+                               const struct strip_shape *strip)
+{
+    return rational_sub(rational_sub(taken(fit->after), taken(before)),
+                        rational_times(strip->advance, 2));
 }
 
 /* ---- filling strips ---- */
@@ -108,18 +151,40 @@ static bool ends_rows(const struct shaped_piece *piece)
     return piece->shape == PATCH_END_LEFT || piece->shape == PATCH_END_RIGHT;
 }
 
+/* Which of those that fit comes next: the one of which most are left; or the
+ * one that loses least cloth, and of those the one of which most are left. Left
+ * ends of rows lie in pairs then, and right ones, where no triangles are left
+ * to lie between them. */
+enum fill_rule { FILL_MOST_LEFT, FILL_LEAST_LOST, FILL_RULES };
+
 /* A strip while it is filled. */
 struct shape_filling {
     struct arena *arena;
     const struct cut_item *item;
+    enum fill_rule rule;
     struct rational length;
     size_t *left; /* of each shape: pieces that lie nowhere yet */
     struct frontier frontier;
     struct shaped_strip strip;
 };
 
-/* The next shape: of row ends or of all others the one that has most left, that
- * fits. ensures: false where none does. */
+/* Does the shape come before the best one so far, by the rule? */
+static bool comes_first(const struct shape_filling *filling, size_t shape,
+                        const struct fit *fit, size_t best,
+                        const struct fit *best_fit)
+{
+    const struct shaped_piece *pieces = filling->item->shaped.items;
+    const int less =
+        filling->rule == FILL_MOST_LEFT
+            ? 0
+            : rational_compare(
+                  lost_by(filling->frontier, fit, pieces[shape].strip),
+                  lost_by(filling->frontier, best_fit, pieces[best].strip));
+    return less != 0 ? less < 0 : filling->left[shape] > filling->left[best];
+}
+
+/* The next shape that fits, of row ends or of all others. ensures: false where
+ * none does. */
 static bool place_next(struct shape_filling *filling, bool ends)
 {
     const size_t count = filling->item->shaped.count;
@@ -131,7 +196,7 @@ static bool place_next(struct shape_filling *filling, bool ends)
             continue;
         const struct fit fit = fit_shape(filling->frontier, piece->strip);
         if (rational_compare(reach_of(&fit), filling->length) > 0 ||
-            (best < count && filling->left[best] >= filling->left[i]))
+            (best < count && !comes_first(filling, i, &fit, best, &best_fit)))
             continue;
         best = i;
         best_fit = fit;
@@ -166,25 +231,34 @@ static bool same_pieces(const struct shaped_strip *a,
                   a->pieces.count * sizeof *a->pieces.items) == 0;
 }
 
+/* Strips that were filled, those that are alike once; how many in all. */
+struct filled {
+    LIST(struct shaped_strip) strips;
+    size_t count;
+};
+
 /* Strips that are filled alike are one, and counted. */
-static void keep_strip(struct shape_filling *filling, struct cut_item *item)
+static void keep_strip(struct shape_filling *filling, struct filled *filled)
 {
-    item->count++;
-    for (size_t i = 0; i < item->shaped_strips.count; i++)
-        if (same_pieces(&item->shaped_strips.items[i], &filling->strip)) {
-            item->shaped_strips.items[i].repeat++;
+    filled->count++;
+    for (size_t i = 0; i < filled->strips.count; i++)
+        if (same_pieces(&filled->strips.items[i], &filling->strip)) {
+            filled->strips.items[i].repeat++;
             return;
         }
-    *LIST_ADD(filling->arena, &item->shaped_strips) = filling->strip;
+    *LIST_ADD(filling->arena, &filled->strips) = filling->strip;
 }
 
-/* ensures: false where a shape is longer than the strip. */
-static bool fill_item(struct arena *arena, struct cut_item *item,
-                      struct rational length)
+/* All pieces of the item, by one rule. ensures: no strips where a shape is
+ * longer than the strip. */
+static struct filled fill_by(struct arena *arena, const struct cut_item *item,
+                             struct rational length, enum fill_rule rule)
 {
+    struct filled filled = {.count = 0};
     struct shape_filling filling = {
         .arena = arena,
         .item = item,
+        .rule = rule,
         .length = length,
         .left = ARENA_ARRAY(arena, size_t, item->shaped.count)};
     size_t pieces = 0;
@@ -195,11 +269,31 @@ static bool fill_item(struct arena *arena, struct cut_item *item,
     while (pieces > 0) {
         fill_strip(&filling);
         if (filling.strip.pieces.count == 0)
-            return false;
+            return (struct filled){.count = 0};
         pieces -= filling.strip.pieces.count;
-        keep_strip(&filling, item);
+        keep_strip(&filling, &filled);
     }
-    return true;
+    return filled;
+}
+
+/* By the rule that takes fewer strips; of those that take as many, the one with
+ * fewer that are cut otherwise. ensures: false where a shape is longer than the
+ * strip. */
+static bool fill_item(struct arena *arena, struct cut_item *item,
+                      struct rational length)
+{
+    struct filled best = fill_by(arena, item, length, 0);
+    for (enum fill_rule rule = 1; rule < FILL_RULES && best.count > 0; rule++) {
+        const struct filled next = fill_by(arena, item, length, rule);
+        if (next.count < best.count ||
+            (next.count == best.count &&
+             next.strips.count <= best.strips.count))
+            best = next;
+    }
+    item->count = best.count;
+    for (size_t i = 0; i < best.strips.count; i++)
+        *LIST_ADD(arena, &item->shaped_strips) = best.strips.items[i];
+    return best.count > 0;
 }
 
 /* ---- items ---- */

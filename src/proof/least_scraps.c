@@ -33,7 +33,7 @@ static const char *word_cut(const struct wording *w,
                say_count(w->arena, pieces_to_cut(heap, of->count)), "size",
                size, "shape",
                cut->strip == NULL ? ""
-                                  : word_shape(w, cut->shape, heap->height),
+                                  : word_shape(w, cut->shape, cut->height),
                NULL);
 }
 

@@ -186,6 +186,49 @@ static void cutting_row(struct buffer *out, const struct wording *w,
     csv_end_row(out);
 }
 
+/* The whole strips that hold a shape. */
+static size_t strips_with(const struct cut_item *item, size_t number)
+{
+    size_t strips = 0;
+    for (size_t i = 0; i < item->shaped_strips.count; i++) {
+        const struct shaped_strip *strip = &item->shaped_strips.items[i];
+        bool holds = false;
+        for (size_t k = 0; k < strip->pieces.count; k++)
+            holds |= strip->pieces.items[k] == number;
+        strips += holds ? strip->repeat : 0;
+    }
+    return strips;
+}
+
+/* How far a shape reaches along its strip, in steps of a ruler. */
+static struct rational shape_width(const struct strip_shape *strip,
+                                   struct rational step)
+{
+    struct rational width = rational_whole(0);
+    for (size_t i = 0; i < strip->as_cut.count; i++)
+        width = rational_max(width, strip->as_cut.points[i].x);
+    return rational_round_up(width, step);
+}
+
+/* A row for each shape that is cut from the strips of one item, in the size
+ * that holds it. */
+static void shape_rows(struct buffer *out, const struct wording *w,
+                       const struct cutplan *plan,
+                       const struct fabric_plan *fabric, size_t index)
+{
+    const struct cut_item *item = &fabric->items.items[index];
+    for (size_t i = 0; i < item->shaped.count; i++) {
+        const struct shaped_piece *piece = &item->shaped.items[i];
+        struct cut_item one = *item;
+        struct fabric_plan alone = {.fabric = fabric->fabric};
+        one.label = piece->label;
+        one.width = shape_width(piece->strip, w->design->pattern->cutting_step);
+        one.count = piece->count;
+        alone.items.items = &one;
+        cutting_row(out, w, plan, &alone, 0, strips_with(item, i));
+    }
+}
+
 /* A row for each cut size. Strips that hold several sizes count for each of
  * them, so that column must not be added up. */
 const char *render_cutting_csv(struct arena *arena,
@@ -206,7 +249,10 @@ const char *render_cutting_csv(struct arena *arena,
             const struct fabric_plan *fabric = &plan->fabrics[f];
             const size_t *strips = strips_of(arena, fabric);
             for (size_t k = 0; k < fabric->items.count; k++)
-                cutting_row(&out, &w, plan, fabric, k, strips[k]);
+                if (fabric->items.items[k].shaped.count > 0)
+                    shape_rows(&out, &w, plan, fabric, k);
+                else
+                    cutting_row(&out, &w, plan, fabric, k, strips[k]);
         }
     }
     return buffer_string(&out);

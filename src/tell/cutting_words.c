@@ -193,40 +193,6 @@ static void add_pairs(const struct wording *w, const struct fabric_plan *plan,
 /* ---- strips across the cloth ---- */
 
 /* How many pieces of each item the line gives, in the order of its cuts. */
-/* Pieces of all its strips: "12 A2, 2 A3". */
-static const char *shapes_text(const struct wording *w,
-                               const struct cut_item *item)
-{
-    struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < item->shaped.count; i++)
-        buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
-                      item->shaped.items[i].count,
-                      item->shaped.items[i].label);
-    return buffer_string(&text);
-}
-
-/* Strips from which shapes are cut: opened, along the ruler's line, as drawn. A
- * diamond of a star has four equal sides, so that its cuts lie as far apart as
- * the edges of its strip. */
-static void add_shapes(const struct wording *w, const struct cut_item *item,
-                       struct told_line *line)
-{
-    const bool equal = item->shaped.items[0].shape == PATCH_STAR_DIAMOND;
-    *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
-        NULL, say(w->arena, w->phrases,
-                  equal ? "cutting.shapes-equal" : "cutting.shapes", "count",
-                  say_count(w->arena, item->count), "degrees",
-                  say_count(w->arena, item->shaped.items[0].strip->degrees),
-                  "width", word_length(w, item->height), NULL)};
-    for (size_t i = 0; i < item->shaped_strips.count; i++) {
-        const struct shaped_strip *strip = &item->shaped_strips.items[i];
-        *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
-            NULL, say(w->arena, w->phrases, "cutting.shapes-strip", "count",
-                      say_count(w->arena, strip->repeat), "pieces",
-                      word_shaped_strip(w, item, strip, 1), NULL)};
-    }
-}
-
 static const char *gives_text(const struct wording *w,
                               const struct fabric_plan *plan,
                               const struct strip *strip, size_t times)
@@ -237,7 +203,7 @@ static const char *gives_text(const struct wording *w,
         const struct strip_cut *cut = &strip->cuts.items[i];
         if (plan->items.items[cut->item].shaped.count > 0) {
             buffer_printf(&text, "%s%s", i == 0 ? "" : ", ",
-                          shapes_text(w, &plan->items.items[cut->item]));
+                          word_shapes(w, &plan->items.items[cut->item]));
             continue;
         }
         size_t count = cut->count * cut->stack * (strip->repeat - own);
@@ -334,7 +300,7 @@ struct told_line tell_strip_line(const struct wording *w,
         const struct cut_item *item =
             &plan->items.items[strip->cuts.items[0].item];
         if (item->shaped.count > 0) {
-            add_shapes(w, item, &line);
+            tell_shapes(w, item, &line);
             return line;
         }
         *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
@@ -536,7 +502,7 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
         const struct cut_item *item = &plan->items.items[i];
         buffer_printf(&text, "%s", i == 0 ? "" : ", ");
         if (item->shaped.count > 0)
-            buffer_printf(&text, "%s", shapes_text(w, item));
+            buffer_printf(&text, "%s", word_shapes(w, item));
         else
             buffer_printf(&text, "%zu\u00a0%s", item->count,
                           label_of_item(w, item));

@@ -75,6 +75,7 @@ static void add_gauge(const struct wording *w, struct contents *contents)
 /* One size, and the labels of all cut pieces that have it. */
 struct cut_shape {
     struct rational width, height;
+    const struct strip_shape *shape; /* of slanted edges, or NULL */
     const char *labels;
     bool corner; /* sewn on as a corner square */
 };
@@ -107,48 +108,94 @@ static bool is_corner_square(const struct sewn_quilt *quilt, size_t index)
     return false;
 }
 
+/* Of the same corners? */
+static bool same_outline(const struct strip_shape *a,
+                         const struct strip_shape *b)
+{
+    if (a == NULL || b == NULL || a->as_cut.count != b->as_cut.count)
+        return a == b;
+    for (size_t i = 0; i < a->as_cut.count; i++)
+        if (!rational_equal(a->as_cut.points[i].x, b->as_cut.points[i].x) ||
+            !rational_equal(a->as_cut.points[i].y, b->as_cut.points[i].y))
+            return false;
+    return true;
+}
+
+/* The rectangle that a cut piece lies in. */
+static struct cut_shape shape_of(const struct cut_piece *cut)
+{
+    struct cut_shape shape = {
+        .width = cut->width, .height = cut->height, .shape = cut->strip};
+    if (cut->strip == NULL)
+        return shape;
+    shape.width = shape.height = rational_whole(0);
+    for (size_t i = 0; i < cut->strip->as_cut.count; i++) {
+        const struct vertex v = cut->strip->as_cut.points[i];
+        shape.width = rational_max(shape.width, v.x);
+        shape.height = rational_max(shape.height, v.y);
+    }
+    return shape;
+}
+
 /* One entry a size, however many cloths are cut that size. A label belongs to
  * one heap, so none is told twice. */
 static void add_shape(const struct wording *w, struct cut_shapes *shapes,
                       const struct heap *heap, bool corner)
 {
     struct arena *arena = w->arena;
+    struct cut_shape new = shape_of(&heap->of.cut);
     for (size_t i = 0; i < shapes->items.count; i++) {
         struct cut_shape *shape = &shapes->items.items[i];
-        if (!rational_equal(shape->width, heap->of.cut.width) ||
-            !rational_equal(shape->height, heap->of.cut.height))
+        if (!rational_equal(shape->width, new.width) ||
+            !rational_equal(shape->height, new.height) ||
+            !same_outline(shape->shape, new.shape))
             continue;
         shape->labels = say(arena, w->phrases, "scale.and", "first",
                             shape->labels, "next", heap->of.cut.label, NULL);
         shape->corner |= corner;
         return;
     }
-    *LIST_ADD(arena, &shapes->items) = (struct cut_shape){
-        heap->of.cut.width, heap->of.cut.height, heap->of.cut.label, corner};
+    new.labels = heap->of.cut.label;
+    new.corner = corner;
+    *LIST_ADD(arena, &shapes->items) = new;
 }
 
-/* Corner squares before other pieces, then the smaller before the larger: what
- * is most easily cut wrong stands on the page even where not all fit. */
+/* Corner squares before what is cut aslant, that before other pieces, then the
+ * smaller before the larger: what is most easily cut wrong stands on the page
+ * even where not all fit. */
 static bool comes_before(const struct cut_shape *a, const struct cut_shape *b)
 {
     if (a->corner != b->corner)
         return a->corner;
+    if ((a->shape == NULL) != (b->shape == NULL))
+        return a->shape != NULL;
     return rational_compare(rational_mul(a->width, a->height),
                             rational_mul(b->width, b->height)) < 0;
 }
 
 /* Up to 4 in or 10 cm on each side: larger ones leave no room for others, and a
- * ruler that is right over 4 in is right. In the order of `comes_before`. */
+ * ruler that is right over 4 in is right. What is cut aslant may be as wide as
+ * the page: no ruler alone tells its outline. */
+static bool is_shown(const struct wording *w, const struct heap *heap)
+{
+    const bool metric = w->design->pattern->units == UNIT_CM;
+    const struct rational most = rational_whole(metric ? 10 : 4);
+    const struct rational widest = rational_whole(metric ? 18 : 7);
+    if (heap->technique != TECHNIQUE_CUT)
+        return false;
+    const struct cut_shape shape = shape_of(&heap->of.cut);
+    return rational_compare(shape.width,
+                            shape.shape == NULL ? most : widest) <= 0 &&
+           rational_compare(shape.height, most) <= 0;
+}
+
+/* In the order of `comes_before`. */
 static struct cut_shapes find_shapes(const struct wording *w)
 {
     struct cut_shapes shapes = {0};
-    const struct rational most =
-        rational_whole(w->design->pattern->units == UNIT_CM ? 10 : 4);
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
         const struct heap *heap = &w->quilt->heaps.items[i];
-        if (heap->technique == TECHNIQUE_CUT &&
-            rational_compare(heap->of.cut.width, most) <= 0 &&
-            rational_compare(heap->of.cut.height, most) <= 0)
+        if (is_shown(w, heap))
             add_shape(w, &shapes, heap, is_corner_square(w->quilt, i));
     }
     for (size_t i = 1; i < shapes.items.count; i++) {
@@ -180,6 +227,7 @@ static void add_shapes(const struct wording *w, struct contents *contents)
                 .drawing = DRAWING_SHAPE,
                 .width = shape->width,
                 .height = shape->height,
+                .shape = shape->shape,
                 .caption = "",
                 .told =
                     say(w->arena, w->phrases, "scale.shape", "labels",

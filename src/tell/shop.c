@@ -83,6 +83,15 @@ size_t blocks_counted(const struct wording *w)
     return count;
 }
 
+/* Of strips from which shapes are cut the shapes count, not the strips. */
+static size_t pieces_of(const struct cut_item *item)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < item->shaped.count; i++)
+        count += item->shaped.items[i].count;
+    return item->shaped.count > 0 ? count : item->count;
+}
+
 /* Borders and binding are strips, which nobody counts. */
 size_t pieces_cut(const struct wording *w, const struct cutplan *plan)
 {
@@ -91,7 +100,7 @@ size_t pieces_cut(const struct wording *w, const struct cutplan *plan)
         const struct fabric_plan *cloth = &plan->fabrics[f];
         for (size_t i = 0; i < cloth->items.count; i++)
             if (cloth->items.items[i].use == CUT_PIECE)
-                count += cloth->items.items[i].count;
+                count += pieces_of(&cloth->items.items[i]);
     }
     return count;
 }

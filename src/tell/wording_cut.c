@@ -76,7 +76,7 @@ const char *word_shape(const struct wording *w, enum patch_shape shape,
         [PATCH_END_RIGHT] = "shape.end-right",
         [PATCH_STAR_DIAMOND] = "shape.star-diamond"};
     return say(w->arena, w->phrases, keys[shape], "high",
-               word_length(w, high), NULL);
+               word_length_unit(w, high), NULL);
 }
 
 const char *word_shaped_strip(const struct wording *w,

@@ -88,11 +88,65 @@ static void test_every_piece_is_cut(void **state)
     assert_true(cutplan_holds(plan));
 }
 
+/* By hand: with seams of 1/4 in, finished 6 in high, a triangle takes 6 3/4 /
+ * root 3 = 3.90 in of its strip on the mean, a row's end 2.20; ten rows of two
+ * ends with 26 triangles between take 26 x 3.90 + 20 x 2.20 = 145.3 in, so that
+ * three strips of 42 in are too few. Two strips hold nine triangles between two
+ * ends (39.5 in), one the last eight, and what ends are left lie in pairs that
+ * fill 4.40 in from upright edge to upright edge: four strips do. */
+static void test_ends_of_rows_lie_in_pairs(void **state)
+{
+    const struct small small = small_sew(
+        *state,
+        "<quilt id=\"mat\"><triangles across=\"11\" down=\"10\" size=\"6\" "
+        "ends=\"night\"><patch key=\"n\" fabric=\"night\"/>"
+        "<patch key=\"f\" fabric=\"flame\"/><map>"
+        "4*(n f n f n f n f n f f) 6*(f f f n f f f f f f f)</map></triangles></quilt>");
+    const struct cutplans *plans = plan_cutting(small.run, small.sewn);
+    const struct fabric_plan *plan = &plans->items.items[0].fabrics[0];
+    const struct cut_item *item = &plan->items.items[0];
+    size_t ends = 0, triangles = 0;
+    for (size_t i = 0; i < item->shaped.count; i++)
+        if (item->shaped.items[i].shape == PATCH_TRIANGLE)
+            triangles += item->shaped.items[i].count;
+        else
+            ends += item->shaped.items[i].count;
+    assert_int_equal(triangles, 26);
+    assert_int_equal(ends, 20);
+    assert_int_equal(item->count, 4);
+    assert_true(cutplan_holds(plan));
+}
+
+/* Diamonds that lean one way lie together: between those that lean either way
+ * a triangle is lost. */
+static void test_diamonds_of_one_way_lie_together(void **state)
+{
+    const struct small small = small_sew(
+        *state,
+        "<quilt id=\"mat\"><triangles across=\"9\" down=\"2\" size=\"3\" "
+        "ends=\"flame\"><patch key=\"n\" fabric=\"night\"/>"
+        "<patch key=\"f\" fabric=\"flame\"/><map>"
+        "n.2 n.2 f n.2 n.2 f n.2 n.2 n.2 n.2</map></triangles></quilt>");
+    const struct cutplans *plans = plan_cutting(small.run, small.sewn);
+    const struct cut_item *item =
+        &plans->items.items[0].fabrics[0].items.items[0];
+    size_t changes = 0;
+    assert_int_equal(item->shaped.count, 2);
+    for (size_t i = 0; i < item->shaped_strips.count; i++) {
+        const struct shaped_strip *strip = &item->shaped_strips.items[i];
+        for (size_t k = 1; k < strip->pieces.count; k++)
+            changes += strip->pieces.items[k] != strip->pieces.items[k - 1];
+    }
+    assert_true(changes <= 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_published_count_of_a_strip),
         cmocka_unit_test(test_every_piece_is_cut),
+        cmocka_unit_test(test_ends_of_rows_lie_in_pairs),
+        cmocka_unit_test(test_diamonds_of_one_way_lie_together),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

@@ -86,18 +86,20 @@ function finish() {
     strips = shaped = 0
 }
 
-# The rows tell strips that a ruler cuts aslant whole, by all of their labels.
-function shape_strips(    label) {
-    label = gives
-    gsub(/(^|, )[0-9]+ /, "&\t", label)
-    gsub(/[0-9]+ \t/, "", label)
-    got[label] += shaped
+# Strips that a ruler cuts aslant are as high as what they give, and each of
+# them is told.
+function shape_strips(    n, i, part, label) {
     if (shaped != strips)
         fail("what " shaped " strips give is told of " strips)
-    if (!(label in wanted))
-        fail("no strip gives " label)
-    else if (high[label] != height)
-        fail("the strip of " label " is " height " high, not " high[label])
+    n = split(gives, part, ", ")
+    for (i = 1; i <= n; i++) {
+        label = part[i]
+        sub(/^[0-9]+ /, "", label)
+        if (!(label in wanted))
+            fail("nothing is called " label)
+        else if (high[label] != height)
+            fail("the strip of " label " is " height " high, not " high[label])
+    }
 }
 
 # What a ruler cuts aslant from so many of the strips; where it lies was drawn.
@@ -109,7 +111,7 @@ function shapes(    n, i, part, label, count) {
     for (i = 1; i <= n; i++) {
         label = part[i]
         sub(/^[0-9]+ /, "", label)
-        shapes_got[label] += count * part[i]
+        got[label] += count * part[i]
     }
     shaped += count
     lines_cut++
@@ -319,7 +321,7 @@ function count(    n, i, part, label) {
         label = part[i]
         sub(/^[0-9]+ /, "", label)
         gsub("/", ", ", label)
-        there = label in shapes_got ? shapes_got[label] : got[label] + 0
+        there = got[label] + 0
         if (there != part[i] + 0)
             fail("the count says " part[i] ", there are " there)
     }
