@@ -74,6 +74,10 @@ const char *area_figure(struct booklet *booklet,
 void draw_pale_top(const struct quilting_view *view, struct box *box);
 void draw_quilted_line(const struct quilting_view *view, struct box *box,
                        const struct quilted_line *line, struct path_item style);
+/* From the first point to the last. */
+void draw_open_line(const struct quilting_view *view, struct box *box,
+                    const struct spot *points, size_t count,
+                    struct path_item style);
 /* The sample of a free-hand filler, over the area; `margin` points off its edge.
  */
 void draw_texture_in(const struct quilting_view *view, struct box *box,
@@ -82,6 +86,8 @@ void draw_texture_in(const struct quilting_view *view, struct box *box,
 /* Rings of an area as shapes; holes are white. */
 void draw_area(const struct quilting_view *view, struct box *box,
                const struct quilted_area *area);
+/* How far the rim of the area is; less than 0 outside of it. */
+double area_room(const struct quilted_area *area, struct spot at);
 bool area_shows(const struct quilted_area *area, struct spot at);
 /* Does the line begin in the area? */
 bool line_within(const struct quilted_line *line,

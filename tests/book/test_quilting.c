@@ -174,6 +174,69 @@ static void test_map_has_all_letters(void **state)
     }
 }
 
+/* There is room in all areas of the first quilt: nobody has to guess which of
+ * them are alike. */
+static void test_each_area_has_its_letter(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, "quilting"));
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        size_t there = 0;
+        for (size_t k = 0; k < items.count; k++)
+            there += items.items[k].kind == ITEM_TEXT &&
+                     strcmp(items.items[k].as.text.text,
+                            plan->kinds.items[i].letter) == 0;
+        if (quilting_kind_shown(plan, i))
+            assert_int_equal(there, plan->kinds.items[i].count);
+    }
+}
+
+/* Strokes of a texture in the figure of an area, by whether they come back to
+ * where they began. No chord of them is longer than a spacing. */
+static void count_strokes(const struct drawn *drawn, const char *letter,
+                          size_t strokes[2])
+{
+    const struct item_list items = page_items(
+        drawn->arena,
+        page_of(drawn, arena_printf(drawn->arena, "quilting-area-%s", letter)));
+    strokes[0] = strokes[1] = 0;
+    for (size_t k = 0; k < items.count; k++) {
+        const struct path_item *path = &items.items[k].as.path;
+        if (items.items[k].kind != ITEM_PATH || path->closed || path->filled)
+            continue;
+        const struct point *last = &path->points[path->count - 1];
+        strokes[hypot(path->points[0].x - last->x,
+                      path->points[0].y - last->y) < 1e-6]++;
+        for (size_t n = 1; n < path->count; n++)
+            assert_true(hypot(path->points[n].x - path->points[n - 1].x,
+                              path->points[n].y - path->points[n - 1].y) <
+                        0.8 * 14.0 * 72.0 / 25.4);
+    }
+}
+
+/* Pebbles are whole circles; swirls are strokes without a straight one, which
+ * no swirl of 1 in on the paper needs. */
+static void test_textures_look_like_what_they_are(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    size_t seen[2] = {0, 0};
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &plan->kinds.items[i];
+        size_t strokes[2];
+        if (kind->texture_count == 0)
+            continue;
+        const bool pebbles = kind->fill->of.fill.with == TOLD_PEBBLES;
+        count_strokes(drawn, kind->letter, strokes);
+        assert_true(strokes[pebbles] > 0);
+        assert_int_equal(strokes[!pebbles], 0);
+        seen[pebbles]++;
+    }
+    assert_true(seen[0] > 0 && seen[1] > 0);
+}
+
 /* Legs are numbered from 1 on, no number twice. */
 static void test_path_is_numbered(void **state)
 {
@@ -364,6 +427,7 @@ static void test_gaps_are_drawn_alone(void **state)
     for (size_t k = 0; k < items.count; k++)
         rings += items.items[k].kind == ITEM_PATH &&
                  items.items[k].as.path.count == 48 &&
+                 items.items[k].as.path.closed &&
                  !items.items[k].as.path.filled;
     assert_true(rings > 0);
     assert_int_equal(rings, plan->gaps.count < 12 ? plan->gaps.count : 12);
@@ -377,6 +441,8 @@ int main(void)
         cmocka_unit_test(test_figures_hold_what_they_draw),
         cmocka_unit_test(test_stages_show_starts_and_ends),
         cmocka_unit_test(test_map_has_all_letters),
+        cmocka_unit_test(test_each_area_has_its_letter),
+        cmocka_unit_test(test_textures_look_like_what_they_are),
         cmocka_unit_test(test_path_is_numbered),
         cmocka_unit_test(test_no_stroke_by_eye),
         cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
