@@ -88,7 +88,7 @@ static struct stage_look stages_look(const struct booklet *booklet,
     const bool few = booklet->plan->quilting->starts <= FEW;
     const struct stage_look look = {
         stages == 3 || few ? MEASURE / (int)stages : HALF,
-        frame_room(HALF, false) * (few ? 0.58 : 0.8)};
+        frame_room(HALF, false) * (few ? 0.58 : 1.0)};
     return look;
 }
 
@@ -126,8 +126,7 @@ static struct framed stage_frame(struct booklet *booklet,
                                  double height)
 {
     struct box *drawing =
-        figure_of(booklet, told, fmin(height, frame_room(columns, false)),
-                  height);
+        figure_of(booklet, told, frame_room(columns, false), height);
     name_quilting_figure(booklet, stage_figure(booklet, told->stage),
                          title_of_stage(&booklet->wording, told->stage),
                          drawing);
@@ -489,6 +488,27 @@ static void open_short(struct booklet *booklet, const struct contents *contents,
     add_rows(booklet, area_rows(booklet, contents));
 }
 
+/* A long path of the only stage has a page of its own. */
+static void add_whole_way(struct booklet *booklet,
+                          const struct contents *contents)
+{
+    enum { MEASURE = 12 };
+    const struct content *content =
+        content_of(contents, PART_STAGES, CONTENT_FIGURE);
+    const struct flow *flow = &booklet->flow;
+    const size_t boxes = flow->boxes.count;
+    if (content == NULL)
+        return;
+    add_head(booklet, contents, PART_STAGES);
+    double above = 0.0;
+    for (size_t i = boxes; i < flow->boxes.count; i++)
+        above += flow->boxes.items[i]->height + SPACE_LINE;
+    const struct framed frame =
+        stage_frame(booklet, &content->as.figure, MEASURE,
+                    flow_page_height(flow) - above - 4.0 * SPACE_LINE);
+    flow_add(&booklet->flow, frames_row(booklet, &frame, 1, 0), SPACE_HALF);
+}
+
 /* ---- portions ---- */
 
 /* Boxes and names that came into the booklet since there were so many. */
@@ -580,6 +600,8 @@ void section_quilting(struct booklet *booklet, struct portions *portions)
     }
     add_opening(booklet, &contents,
                 quilting_stages(booklet->plan->quilting, &last), portions);
+    if (quilting_stages(booklet->plan->quilting, &last) == 1)
+        add_part(booklet, &contents, add_whole_way, portions);
     add_part(booklet, &contents, add_lines, portions);
     add_part(booklet, &contents, add_sequences, portions);
     add_part(booklet, &contents, add_threads, portions);

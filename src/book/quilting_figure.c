@@ -93,7 +93,7 @@ struct path_item thread_line(const struct canvas *canvas,
 {
     static const double dashes[][6] = {
         {0.0},
-        {MM(2.0), MM(0.7)},
+        {MM(3.6), MM(0.5)},
         {MM(0.7), MM(0.6)},
         {MM(2.4), MM(0.6), MM(0.6), MM(0.6)},
         {MM(2.4), MM(0.6), MM(0.6), MM(0.6), MM(0.6), MM(0.6)}};
@@ -408,30 +408,23 @@ void draw_path_end(const struct canvas *canvas, struct box *box,
     box_polygon(canvas, box, points, CORNERS, dot);
 }
 
-/* Starts are drawn last, so that a closed path shows its own. */
-static void draw_ends(const struct quilting_view *view, struct box *box,
-                      enum quilting_stage stage)
+/* Paths of a stage follow each other. In its first two stages they run on
+ * over the whole top, and are shown turn by turn; echoes and fillers are shown
+ * so for each kind of area. */
+static void draw_stage_way(const struct quilting_view *view, struct box *box,
+                           enum quilting_stage stage, bool turn_by_turn)
 {
-    size_t starts = 0;
-    for (size_t i = 0; i < view->plan->routes.count; i++)
-        if (view->plan->routes.items[i].stage == stage)
-            starts += view->plan->routes.items[i].starts;
-    const double radius = path_dot(starts);
-    for (int start = 0; start < 2; start++)
-        for (size_t i = 0; i < view->plan->routes.count; i++) {
-            const struct quilted_route *route = &view->plan->routes.items[i];
-            for (size_t k = 0; route->stage == stage && k < route->steps.count;
-                 k++) {
-                const struct path_step *step = &route->steps.items[k];
-                const bool last =
-                    k + 1 == route->steps.count || (step + 1)->start;
-                if (start == 1 ? step->start : last)
-                    draw_path_end(view->canvas, box,
-                                  quilting_point(view, start == 1 ? step->from
-                                                                  : step->to),
-                                  radius, start == 1);
-            }
-        }
+    const struct quilted_route *routes = view->plan->routes.items;
+    size_t first = 0, end;
+    while (first < view->plan->routes.count && routes[first].stage != stage)
+        first++;
+    for (end = first;
+         end < view->plan->routes.count && routes[end].stage == stage;)
+        end++;
+    if (stage <= STAGE_LINES && turn_by_turn)
+        draw_path_way(view, box, routes + first, end - first, true);
+    else
+        draw_path_ends(view, box, routes + first, end - first);
 }
 
 /* Lines of stages to come are not there yet. */
@@ -455,14 +448,15 @@ struct box *quilting_stage(const struct canvas *canvas,
         const struct quilted_line *line = &plan->lines.items[i];
         struct path_item style =
             thread_line(canvas, plan, colorway, line->thread);
-        style.stroke = stage == STAGE_FILLERS  ? LINE_FINE
-                       : stage == STAGE_ECHOES ? LINE_MIDDLE
-                                               : LINE_BROAD;
+        if (stage == STAGE_FILLERS)
+            style.stroke = LINE_FINE;
+        else if (stage <= STAGE_LINES)
+            style.dash[0] = 0.0; /* where travel is dashed, no stitch is */
         if (line->stage == stage)
             draw_quilted_line(&view, box, line, style);
     }
     draw_outline(&view, box);
-    draw_ends(&view, box, stage);
+    draw_stage_way(&view, box, stage, true);
     return box;
 }
 
@@ -490,7 +484,7 @@ struct box *quilting_map(const struct canvas *canvas,
     }
     draw_outline(&view, box);
     if (quilting_stages(plan, &only) == 1)
-        draw_ends(&view, box, only);
+        draw_stage_way(&view, box, only, !quilting_way_is_long(plan, only));
     draw_letters(&view, box);
     return box;
 }

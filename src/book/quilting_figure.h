@@ -99,6 +99,15 @@ struct area_bounds area_bounds(const struct quilted_area *area);
 /* A dot where a path starts, or, open, where it ends. */
 void draw_path_end(const struct canvas *canvas, struct box *box,
                    struct point at, double radius, bool start);
+/* Arrows, numbers, travel, starts and ends of paths. By turns, legs are counted
+ * from turn to turn and the lines are there already; else they are counted by
+ * lines, and drawn here. */
+void draw_path_way(const struct quilting_view *view, struct box *box,
+                   const struct quilted_route *routes, size_t count,
+                   bool by_turns);
+/* Starts and ends alone. */
+void draw_path_ends(const struct quilting_view *view, struct box *box,
+                    const struct quilted_route *routes, size_t count);
 /* Where paths are crowded, dots are small. */
 double path_dot(size_t starts);
 

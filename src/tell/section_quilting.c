@@ -97,31 +97,60 @@ static const char *order_words(const struct teller *t)
             : say(w->arena, w->phrases, "quilting.order-across", NULL));
 }
 
-/* A plan of one stage is its own map, which tells all of it. */
+/* Is a path shown turn by turn? */
+static bool has_way(const struct teller *t)
+{
+    return quilting_has_stage(t->plan, STAGE_DITCH) ||
+           quilting_has_stage(t->plan, STAGE_LINES);
+}
+
+/* The signs of a path, before the others. */
+static const char *way_words(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    return has_way(t)
+               ? word_then(w, say(w->arena, w->phrases, "quilting.way", NULL),
+                           order_words(t))
+               : order_words(t);
+}
+
+static void add_stage(const struct teller *t, enum quilting_stage stage,
+                      const char *caption)
+{
+    const struct wording *w = t->w;
+    struct told_figure figure = figure_for(
+        t, DRAWING_QUILTING_STAGE, word_then(w, caption, route_words(t, stage)),
+        say(w->arena, w->phrases, "quilting.stage-told", "stage",
+            title_of_stage(w, stage), NULL));
+    figure.stage = stage;
+    add_figure(w, t->contents, PART_STAGES, figure);
+}
+
+/* A plan of one stage is its own map, which tells all of it, unless its path is
+ * too long for that. */
 static void add_stages(const struct teller *t)
 {
     const struct wording *w = t->w;
     enum quilting_stage only;
-    if (quilting_stages(t->plan, &only) <= 1)
+    const size_t stages = quilting_stages(t->plan, &only);
+    if (stages == 1 && quilting_way_is_long(t->plan, only)) {
+        add_heading(w, t->contents, PART_STAGES,
+                    say(w->arena, w->phrases, "quilting.whole-way", NULL));
+        add_paragraph(w, t->contents, PART_STAGES, way_words(t));
+        add_stage(t, only, "");
+    }
+    if (stages <= 1)
         return;
     add_heading(w, t->contents, PART_STAGES,
                 say(w->arena, w->phrases, "quilting.stages", NULL));
     add_paragraph(w, t->contents, PART_STAGES,
                   word_then(w,
                             say(w->arena, w->phrases, "quilting.strong", NULL),
-                            order_words(t)));
+                            way_words(t)));
     for (int i = 0; i < QUILTING_STAGES; i++) {
         const enum quilting_stage stage = (enum quilting_stage)i;
-        if (!quilting_has_stage(t->plan, stage))
-            continue;
-        struct told_figure figure =
-            figure_for(t, DRAWING_QUILTING_STAGE,
-                       word_then(w, stage_words(w, stage),
-                                 route_words(t, stage)),
-                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
-                           title_of_stage(w, stage), NULL));
-        figure.stage = stage;
-        add_figure(w, t->contents, PART_STAGES, figure);
+        if (quilting_has_stage(t->plan, stage))
+            add_stage(t, stage, stage_words(w, stage));
     }
 }
 
@@ -234,8 +263,11 @@ static const char *map_caption(const struct teller *t, size_t shown)
                   : say(w->arena, w->phrases, "quilting.map-lines", NULL);
     if (quilting_stages(t->plan, &only) != 1)
         return text;
+    if (quilting_way_is_long(t->plan, only))
+        return word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.dots", NULL));
     text = word_then(w, text, route_words(t, only));
-    return word_then(w, text, order_words(t));
+    return word_then(w, text, way_words(t));
 }
 
 /* The map tells where each letter is, the table what it stands for. Lines that

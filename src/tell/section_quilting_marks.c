@@ -25,6 +25,18 @@ size_t quilting_stages(const struct quilting_plan *plan,
     return count;
 }
 
+/* So many have room beside words, as a try on pages shows. */
+bool quilting_way_is_long(const struct quilting_plan *plan,
+                          enum quilting_stage stage)
+{
+    enum { TURNS_BESIDE = 120 };
+    size_t turns = 0;
+    for (size_t i = 0; i < plan->routes.count; i++)
+        if (plan->routes.items[i].stage == stage)
+            turns += plan->routes.items[i].turns;
+    return stage <= STAGE_LINES && turns > TURNS_BESIDE;
+}
+
 bool quilting_is_short(const struct cutplan *plan)
 {
     enum { FEW = 2 };

@@ -264,6 +264,75 @@ static void test_path_is_numbered(void **state)
     }
 }
 
+/* ---- the way over the top ---- */
+
+/* Does travel begin at the step, or take another direction there? */
+static bool travel_begins(const struct quilted_route *route, size_t step)
+{
+    const struct path_step *at = &route->steps.items[step];
+    if (at->manner == PATH_STITCH)
+        return false;
+    if (step == 0 || at->start || (at - 1)->manner == PATH_STITCH)
+        return true;
+    const double x = at->to.x - at->from.x, y = at->to.y - at->from.y;
+    const double u = (at - 1)->to.x - (at - 1)->from.x;
+    const double v = (at - 1)->to.y - (at - 1)->from.y;
+    return fabs(x * v - y * u) > 1e-6 || x * u + y * v < 0.0;
+}
+
+/* What a figure of a stage has of signs. */
+struct way_signs {
+    size_t numbers, arrows, dashes;
+    int highest;
+};
+
+static struct way_signs way_signs_of(const struct drawn *drawn,
+                                     const char *name)
+{
+    struct way_signs signs = {.numbers = 0};
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, name));
+    for (size_t k = 0; k < items.count; k++) {
+        const struct path_item *path = &items.items[k].as.path;
+        if (items.items[k].kind == ITEM_TEXT) {
+            const int number = atoi(items.items[k].as.text.text);
+            signs.numbers++;
+            signs.highest = number > signs.highest ? number : signs.highest;
+            continue;
+        }
+        signs.arrows += items.items[k].kind == ITEM_PATH && path->filled &&
+                        path->count == 3 && path->fill.red < 0.2 &&
+                        !(path->stroke > 0.0);
+        signs.dashes += items.items[k].kind == ITEM_PATH && !path->closed &&
+                        path->dash[0] > 0.0;
+    }
+    return signs;
+}
+
+/* The ditch and the lines can be sewn from their figures: nearly all legs of
+ * the first quilt have a number and an arrow, and each piece of travel is
+ * dashed, which nothing else is. */
+static void test_ways_are_shown_turn_by_turn(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    static const char *const names[] = {"quilting-ditch", "quilting-lines"};
+    for (int i = 0; i < 2; i++) {
+        const struct way_signs signs = way_signs_of(drawn, names[i]);
+        size_t travel = 0;
+        for (size_t k = 0; k < plan->routes.count; k++)
+            for (size_t n = 0; (int)plan->routes.items[k].stage == i &&
+                               n < plan->routes.items[k].steps.count;
+                 n++)
+                travel += travel_begins(&plan->routes.items[k], n);
+        assert_true(travel > 0);
+        assert_int_equal(signs.dashes, travel);
+        assert_true(signs.highest > 10);
+        assert_true(10 * signs.numbers >= 9 * (size_t)signs.highest);
+        assert_true(10 * signs.arrows >= 8 * signs.numbers);
+    }
+}
+
 /* Strokes of a figure that are not closed. */
 static size_t open_strokes(const struct drawn *drawn, const char *name)
 {
@@ -444,6 +513,7 @@ int main(void)
         cmocka_unit_test(test_each_area_has_its_letter),
         cmocka_unit_test(test_textures_look_like_what_they_are),
         cmocka_unit_test(test_path_is_numbered),
+        cmocka_unit_test(test_ways_are_shown_turn_by_turn),
         cmocka_unit_test(test_no_stroke_by_eye),
         cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
         cmocka_unit_test(test_no_mark_no_sheet),
