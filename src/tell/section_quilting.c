@@ -314,7 +314,7 @@ static bool same_words(const struct teller *t, const struct quilted_row *a,
 {
     return strcmp(word_line_of(t->w, t->plan, a->item),
                   word_line_of(t->w, t->plan, b->item)) == 0 &&
-           strcmp(word_found(t->w, a), word_found(t->w, b)) == 0;
+           strcmp(quilting_found(t, a), quilting_found(t, b)) == 0;
 }
 
 /* What is stitched by eye has areas, and no longest line. Rows that nobody
@@ -338,7 +338,7 @@ static void add_line_row(const struct teller *t, struct told_table *table,
     }
     struct told_row *row = add_row(w, table);
     add_words_cell(w, row, word_line_of(w, t->plan, line->item));
-    add_words_cell(w, row, word_found(w, line));
+    add_words_cell(w, row, quilting_found(t, line));
     add_count_cell(w, row, line->lines);
     add_words_cell(w, row, free ? "" : word_measured(w, line->longest));
     add_words_cell(w, row, word_measured(w, line->length));
@@ -413,8 +413,10 @@ static void add_sequences(const struct teller *t)
         if (!headed) {
             add_heading(w, t->contents, PART_SEQUENCES,
                         say(w->arena, w->phrases, "quilting.sequences", NULL));
-            add_paragraph(w, t->contents, PART_SEQUENCES,
-                          say(w->arena, w->phrases, "quilting.signs", NULL));
+            add_paragraph(
+                w, t->contents, PART_SEQUENCES,
+                word_then(w, say(w->arena, w->phrases, "quilting.signs", NULL),
+                          quilting_plain_areas(t)));
         }
         headed = true;
         struct told_figure figure =
@@ -450,7 +452,18 @@ static const char *shown_on(const struct teller *t, size_t thread)
     return text;
 }
 
-/* "2 spools", or the length where no spool is told. */
+/* Does a thread of the colorway say how long its spool is? */
+static bool spools_told(const struct teller *t)
+{
+    const size_t count = t->plan->told->threads.count;
+    for (size_t i = 0; i < count; i++)
+        if (t->plan->dresses[t->colorway * count + i].spools > 0)
+            return true;
+    return false;
+}
+
+/* "853 yd: 2 spools"; where no spool is told, the length, which among others
+ * says why it stands alone. */
 static const char *bought_text(const struct teller *t, size_t thread)
 {
     const struct wording *w = t->w;
@@ -458,10 +471,13 @@ static const char *bought_text(const struct teller *t, size_t thread)
     const struct thread_dress *dress =
         &t->plan->dresses[t->colorway * count + thread];
     const char *length = word_thread_length(w, t->plan->amounts[thread].bought);
-    return dress->spools == 0
-               ? length
-               : say(w->arena, w->phrases, "quilting.spools", "length", length,
-                     "count", say_count(w->arena, dress->spools), NULL);
+    if (dress->spools == 0)
+        return spools_told(t)
+                   ? say(w->arena, w->phrases, "quilting.spool-untold",
+                         "length", length, NULL)
+                   : length;
+    return say(w->arena, w->phrases, "quilting.spools", "length", length,
+               "count", say_count(w->arena, dress->spools), NULL);
 }
 
 /* With the name of the thread in the bobbin, where that is another one: it is
