@@ -6,98 +6,85 @@
 
 /* ---- the first line of a filler ---- */
 
-/* Distances of the lines that lie next to a parallel side of their area. */
+/* Distances of sides of areas from the lines next to them that run along. */
 struct firsts {
     double least, most;
 };
 
-static double across(struct spot from, struct spot along, struct spot to)
+/* How far `p` lies from the straight line, and how far along it. */
+struct beside {
+    double across, along;
+};
+
+static struct beside beside_of(const struct quilted_line *line, struct spot p)
 {
-    return fabs((to.x - from.x) * along.y - (to.y - from.y) * along.x);
+    const struct spot a = line->points[0], b = line->points[1];
+    const double length = hypot(b.x - a.x, b.y - a.y);
+    const double x = (b.x - a.x) / length, y = (b.y - a.y) / length;
+    return (struct beside){(p.x - a.x) * y - (p.y - a.y) * x,
+                           (p.x - a.x) * x + (p.y - a.y) * y};
 }
 
-/* How far the nearest side of the area that is parallel to the line lies from
- * it; HUGE_VAL where none is. */
-static double nearest_side(const struct quilted_area *area,
-                           const struct quilted_line *line)
+/* How far the side lies beside the line; HUGE_VAL where it runs another way, or
+ * not along it. */
+static double side_from(const struct quilted_line *line, struct spot a,
+                        struct spot b)
 {
     static const double HAIR = 1e-6;
-    const double length = hypot(line->points[1].x - line->points[0].x,
-                                line->points[1].y - line->points[0].y);
-    const struct spot along = {(line->points[1].x - line->points[0].x) / length,
-                               (line->points[1].y - line->points[0].y) /
-                                   length};
+    const struct beside from = beside_of(line, a), to = beside_of(line, b);
+    const double end = beside_of(line, line->points[1]).along;
+    return fabs(from.across - to.across) < HAIR &&
+                   fmin(fmax(from.along, to.along), end) -
+                           fmax(fmin(from.along, to.along), 0.0) >
+                       HAIR
+               ? fabs(from.across)
+               : HUGE_VAL;
+}
+
+/* Takes in the lines along one side of the outline of a kind's sample. ensures:
+ * how many lines run along it. */
+static size_t add_side(const struct quilting_plan *plan, size_t sample,
+                       const struct told_item *item, size_t side,
+                       struct firsts *firsts)
+{
+    const struct quilted_ring *ring = &plan->areas.items[sample].rings[0];
     double nearest = HUGE_VAL;
-    for (size_t r = 0; r < area->ring_count; r++)
-        for (size_t i = 0; i < area->rings[r].count; i++) {
-            const struct spot a = area->rings[r].points[i];
-            const struct spot b =
-                area->rings[r].points[(i + 1) % area->rings[r].count];
-            if (across(a, along, b) < HAIR &&
-                hypot(b.x - a.x, b.y - a.y) > HAIR)
-                nearest = fmin(nearest, across(line->points[0], along, a));
-        }
-    return nearest;
-}
-
-/* Do both lines run one way? */
-static bool parallel(const struct quilted_line *one,
-                     const struct quilted_line *other)
-{
-    const double x = one->points[1].x - one->points[0].x;
-    const double y = one->points[1].y - one->points[0].y;
-    const double u = other->points[1].x - other->points[0].x;
-    const double v = other->points[1].y - other->points[0].y;
-    return fabs(x * v - y * u) < 1e-6 * hypot(x, y) * hypot(u, v);
-}
-
-/* Lines of an area that run one way, and how near the nearest of them lies to a
- * side. */
-struct family {
-    const struct quilted_line *one;
-    double distance;
-};
-
-struct families {
-    LIST(struct family) items;
-};
-
-/* Areas have one or two families. */
-static struct family *family_of(const struct wording *w,
-                                struct families *families,
-                                const struct quilted_line *line)
-{
-    for (size_t i = 0; i < families->items.count; i++) {
-        struct family *family = &families->items.items[i];
-        if (family->one->area == line->area && parallel(family->one, line))
-            return family;
-    }
-    struct family *family = LIST_ADD(w->arena, &families->items);
-    *family = (struct family){line, HUGE_VAL};
-    return family;
-}
-
-/* Of one area for each kind: the others are images of it. */
-static struct firsts firsts_of(const struct teller *t,
-                               const struct told_item *item)
-{
-    const struct quilting_plan *plan = t->plan;
-    struct firsts firsts = {HUGE_VAL, 0.0};
-    struct families families = {.items = {0}};
+    size_t along = 0;
     for (size_t i = 0; i < plan->lines.count; i++) {
         const struct quilted_line *line = &plan->lines.items[i];
-        if (line->item != item || line->area == QUILTING_NONE)
+        if (line->item != item || line->area != sample)
             continue;
-        const struct quilted_area *area = &plan->areas.items[line->area];
-        if (plan->kinds.items[area->kind].sample != line->area)
-            continue;
-        struct family *family = family_of(t->w, &families, line);
-        family->distance = fmin(family->distance, nearest_side(area, line));
+        const double distance = side_from(
+            line, ring->points[side], ring->points[(side + 1) % ring->count]);
+        along += distance < HUGE_VAL;
+        nearest = fmin(nearest, distance);
     }
-    for (size_t i = 0; i < families.items.count; i++) {
-        const double distance = families.items.items[i].distance;
-        firsts.least = fmin(firsts.least, distance);
-        firsts.most = fmax(firsts.most, distance);
+    if (nearest < HUGE_VAL) {
+        firsts->least = fmin(firsts->least, nearest);
+        firsts->most = fmax(firsts->most, nearest);
+    }
+    return along;
+}
+
+/* Of one area for each kind: the others are images of it. Nothing is known
+ * where an area has lines along none of its sides. */
+static struct firsts firsts_of(const struct quilting_plan *plan,
+                               const struct told_item *item)
+{
+    struct firsts firsts = {HUGE_VAL, 0.0};
+    for (size_t k = 0; k < plan->kinds.count; k++) {
+        const struct quilted_kind *kind = &plan->kinds.items[k];
+        if (kind->fill != item || !(kind->filled > 0))
+            continue;
+        const struct quilted_area *area = &plan->areas.items[kind->sample];
+        size_t along = 0, lines = 0;
+        for (size_t i = 0; i < area->rings[0].count; i++)
+            along += add_side(plan, kind->sample, item, i, &firsts);
+        for (size_t i = 0; i < plan->lines.count; i++)
+            lines += plan->lines.items[i].item == item &&
+                     plan->lines.items[i].area == kind->sample;
+        if (along < lines)
+            firsts.most = HUGE_VAL;
     }
     return firsts;
 }
@@ -109,7 +96,7 @@ static const char *fill_begins(const struct teller *t,
                                const struct quilted_row *row, const char *found)
 {
     const struct wording *w = t->w;
-    const struct firsts firsts = firsts_of(t, row->item);
+    const struct firsts firsts = firsts_of(t->plan, row->item);
     if (firsts.most < HUGE_VAL && firsts.most >= firsts.least &&
         firsts.most - firsts.least < 1e-6)
         return say(w->arena, w->phrases, "quilting.first-side", "found", found,
