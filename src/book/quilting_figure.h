@@ -54,6 +54,17 @@ struct box *quilting_sequence(const struct canvas *canvas,
                               const struct quilting_plan *plan,
                               const struct colorway *colorway, size_t kind,
                               double width, double height);
+/* How an area fits the page: one that is wide gets the measure, one that is
+ * high much of the page, one with many steps half of the measure. */
+struct path_room {
+    int columns;
+    double height;
+};
+/* A tall area leaves room for others on its page. */
+#define PATH_MOST MM(64.0)
+#define PATH_TALL MM(112.0)
+/* A path of many turns needs more room than its area does. */
+struct path_room path_room(const struct told_figure *told);
 /* The largest circles without stitching. */
 struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
                           const struct quilting_plan *plan,

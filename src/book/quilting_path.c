@@ -118,3 +118,27 @@ struct box *quilting_sequence(const struct canvas *canvas,
     draw_path_way(&view, box, of->sequences.items, of->sequences.count, false);
     return box;
 }
+
+/* ---- on the page ---- */
+
+struct path_room path_room(const struct told_figure *told)
+{
+    enum { MANY = 40, NARROW = 3, HALF = 6, MEASURE = 12 };
+    static const double LONG = 3.5;
+    const struct quilting_plan *plan = told->quilting;
+    const struct quilted_kind *kind = &plan->kinds.items[told->kind];
+    const struct area_bounds bounds =
+        area_bounds(&plan->areas.items[kind->sample]);
+    const double across = bounds.most.x - bounds.least.x;
+    const double down = bounds.most.y - bounds.least.y;
+    size_t steps = 0;
+    for (size_t i = 0; i < kind->sequences.count; i++)
+        steps += kind->sequences.items[i].steps.count;
+    if (steps <= MANY)
+        return (struct path_room){NARROW, PATH_MOST};
+    if (across > LONG * down)
+        return (struct path_room){MEASURE, PATH_MOST};
+    if (down > LONG * across)
+        return (struct path_room){NARROW, PATH_TALL};
+    return (struct path_room){HALF, PATH_MOST};
+}

@@ -276,9 +276,14 @@ static void add_areas(const struct teller *t)
 {
     const struct wording *w = t->w;
     struct told_table table = {.columns = {0}};
+    enum quilting_stage only;
     size_t shown = 0;
     for (size_t i = 0; i < t->plan->kinds.count; i++)
         shown += quilting_kind_shown(t->plan, i);
+    /* The figure of its path shows all that a map could. */
+    if (shown == 0 && quilting_stages(t->plan, &only) == 1 &&
+        quilting_way_is_long(t->plan, only))
+        return;
     add_figure(w, t->contents, PART_AREAS,
                figure_for(t, DRAWING_QUILTING_MAP, map_caption(t, shown),
                           say(w->arena, w->phrases, "quilting.map-told",

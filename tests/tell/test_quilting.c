@@ -35,7 +35,8 @@ static const char quilted[] = FABRICS
 #define GRID(spacing)                                                   \
     FABRICS QUILT                                                       \
         "<quilting><thread id=\"quiet\" match=\"night\"/>"              \
-        "<ditch of=\"lamp\" outline=\"yes\" thread=\"quiet\"/>"         \
+        "<ditch of=\"lamp\" between=\"flame night\" "                   \
+        "thread=\"quiet\"/>"                                            \
         "<connect of=\"lamp\" fabric=\"flame\" from=\"corners\" "       \
         "to=\"corners\" pair=\"all\" into=\"flame\" "                   \
         "thread=\"quiet\"/>"                                            \
