@@ -484,7 +484,7 @@ struct box *quilting_map(const struct canvas *canvas,
     }
     draw_outline(&view, box);
     if (quilting_stages(plan, &only) == 1)
-        draw_stage_way(&view, box, only, !quilting_way_is_long(plan, only));
+        draw_stage_way(&view, box, only, quilting_way_is_short(plan, only));
     draw_letters(&view, box);
     return box;
 }

@@ -98,7 +98,7 @@ static void add_legs(struct way *way, const struct quilted_route *route,
 
 /* Travel lies so far beside its line, to the right of who goes: there and back
  * are told apart. */
-#define TRAVEL_BESIDE MM(0.9)
+#define TRAVEL_BESIDE MM(1.1)
 
 /* Is the place on the drawing, with room for a line? */
 static bool is_on(const struct box *box, struct point p)
@@ -269,6 +269,25 @@ static bool find_room(const struct way *way, const struct stretch *stretch,
     return false;
 }
 
+/* White, with round ends, as numbers of seams have discs: it hides the lines
+ * below a number. */
+static void draw_plate(const struct way *way, const struct plate *plate)
+{
+    enum { CORNERS = 24 };
+    struct point points[CORNERS];
+    const double radius = plate->height / 2.0;
+    const double half = fmax(0.0, plate->width / 2.0 - radius);
+    const double turn = 2.0 * acos(-1.0) / CORNERS;
+    for (int i = 0; i < CORNERS; i++) {
+        const double x = cos(turn * (i + 0.5)), y = sin(turn * (i + 0.5));
+        points[i] =
+            (struct point){plate->at.x + (x > 0.0 ? half : -half) + radius * x,
+                           plate->at.y + radius * y};
+    }
+    box_polygon(way->view->canvas, way->box, points, CORNERS,
+                (struct path_item){.filled = true, .fill = white});
+}
+
 /* A leg that gets no number counts all the same, so that a gap in the numbers
  * tells that there is one. */
 static void draw_number_of(struct way *way, const struct leg *leg)
@@ -280,12 +299,13 @@ static void draw_number_of(struct way *way, const struct leg *leg)
     style.align = ALIGN_CENTER;
     const struct text_extent size =
         typeset_measure(canvas->typeset, text, style, 0.0);
-    struct plate plate = {.width = size.width + 3.0, .height = size.height};
+    struct plate plate = {.width = size.width + 4.0, .height = size.height};
     if (!find_room(way, &stretch, &plate))
         return;
     *LIST_ADD(canvas->arena, &way->plates) = plate;
+    draw_plate(way, &plate);
     box_label(canvas, way->box, plate.at.x, plate.at.y - size.height / 2.0,
-              text, style, 0.0, true);
+              text, style, 0.0, false);
 }
 
 /* The first leg and each tenth come first, then the long ones: where numbers

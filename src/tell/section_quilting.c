@@ -119,7 +119,8 @@ static void add_stage(const struct teller *t, enum quilting_stage stage,
 {
     const struct wording *w = t->w;
     struct told_figure figure = figure_for(
-        t, DRAWING_QUILTING_STAGE, word_then(w, caption, route_words(t, stage)),
+        t, DRAWING_QUILTING_STAGE,
+        caption[0] == '\0' ? "" : word_then(w, caption, route_words(t, stage)),
         say(w->arena, w->phrases, "quilting.stage-told", "stage",
             title_of_stage(w, stage), NULL));
     figure.stage = stage;
@@ -136,7 +137,8 @@ static void add_stages(const struct teller *t)
     if (stages == 1 && quilting_way_is_long(t->plan, only)) {
         add_heading(w, t->contents, PART_STAGES,
                     say(w->arena, w->phrases, "quilting.whole-way", NULL));
-        add_paragraph(w, t->contents, PART_STAGES, way_words(t));
+        add_paragraph(w, t->contents, PART_STAGES,
+                      word_then(w, route_words(t, only), way_words(t)));
         add_stage(t, only, "");
     }
     if (stages <= 1)
@@ -267,7 +269,9 @@ static const char *map_caption(const struct teller *t, size_t shown)
         return word_then(w, text,
                          say(w->arena, w->phrases, "quilting.dots", NULL));
     text = word_then(w, text, route_words(t, only));
-    return word_then(w, text, way_words(t));
+    return word_then(w, text,
+                     quilting_way_is_short(t->plan, only) ? way_words(t)
+                                                          : order_words(t));
 }
 
 /* The map tells where each letter is, the table what it stands for. Lines that

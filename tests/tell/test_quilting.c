@@ -163,7 +163,7 @@ static void test_where_lines_begin(void **state)
         begins |= strcmp(found, "a ruler, 1 1/2 in from the line before; the "
                                 "first 1 1/2 in from a side of the area") == 0;
         joins |= strcmp(found, "a ruler from corners to corners, each to all "
-                               "on its cloth") == 0;
+                               "on its fabric") == 0;
     }
     assert_true(begins);
     assert_true(joins);
