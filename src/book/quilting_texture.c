@@ -129,6 +129,19 @@ static void draw_pebbles(const struct texture *texture)
 
 /* ---- swirls ---- */
 
+/* So short a piece of a swirl reads as a scratch. */
+#define RUN_LEAST MM(2.5)
+
+static void draw_run(const struct texture *texture, const struct spot *run,
+                     size_t count)
+{
+    double length = 0.0;
+    for (size_t i = 1; i < count; i++)
+        length += hypot(run[i].x - run[i - 1].x, run[i].y - run[i - 1].y);
+    if (length * texture->view->scale >= RUN_LEAST)
+        draw_open_line(texture->view, texture->box, run, count, texture->style);
+}
+
 /* A spiral in and, halfway between its turns, out again, so that lines lie a
  * spacing apart; from the side where `hand` comes from to the other. What lies
  * outside of the area is left out. */
@@ -149,8 +162,7 @@ static void draw_swirl(const struct texture *texture, struct spot center,
         if (inside)
             run[count++] = at;
         if (!inside || i == CHORDS) {
-            draw_open_line(texture->view, texture->box, run, count,
-                           texture->style);
+            draw_run(texture, run, count);
             count = 0;
         }
     }
@@ -160,7 +172,8 @@ static void draw_swirl(const struct texture *texture, struct spot center,
  * swirl begins where the one before ends. */
 static void draw_swirls(const struct texture *texture)
 {
-    const double radius = 2.0 * texture->spacing, rise = radius * sqrt(3.0);
+    const double radius = 2.0 * texture->spacing,
+                 rise = 1.95 * radius; /* rows keep apart */
     const struct spot from = texture->area->label;
     const struct area_bounds *around = &texture->bounds;
     const long first = lround(floor((around->least.y - from.y) / rise));

@@ -119,8 +119,7 @@ static void add_stage(const struct teller *t, enum quilting_stage stage,
 {
     const struct wording *w = t->w;
     struct told_figure figure = figure_for(
-        t, DRAWING_QUILTING_STAGE,
-        caption[0] == '\0' ? "" : word_then(w, caption, route_words(t, stage)),
+        t, DRAWING_QUILTING_STAGE, word_then(w, caption, route_words(t, stage)),
         say(w->arena, w->phrases, "quilting.stage-told", "stage",
             title_of_stage(w, stage), NULL));
     figure.stage = stage;
@@ -137,8 +136,10 @@ static void add_stages(const struct teller *t)
     if (stages == 1 && quilting_way_is_long(t->plan, only)) {
         add_heading(w, t->contents, PART_STAGES,
                     say(w->arena, w->phrases, "quilting.whole-way", NULL));
-        add_paragraph(w, t->contents, PART_STAGES,
-                      word_then(w, route_words(t, only), way_words(t)));
+        add_paragraph(
+            w, t->contents, PART_STAGES,
+            word_then(w, way_words(t),
+                      say(w->arena, w->phrases, "quilting.way-close", NULL)));
         add_stage(t, only, "");
     }
     if (stages <= 1)
