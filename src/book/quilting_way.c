@@ -98,7 +98,7 @@ static void add_legs(struct way *way, const struct quilted_route *route,
 
 /* Travel lies so far beside its line, to the right of who goes: there and back
  * are told apart. */
-#define TRAVEL_BESIDE MM(1.2)
+#define TRAVEL_BESIDE MM(1.1)
 
 /* Is the place on the drawing, with room for a line? */
 static bool is_on(const struct box *box, struct point p)
@@ -177,6 +177,7 @@ static void draw_leg(const struct way *way, const struct leg *leg,
         line.dash[0] = 0.0;
         if (s.travel) {
             line.stroke = LINE_MIDDLE;
+            line.stroke_color = ink;
             line.dash[0] = MM(0.9);
             line.dash[1] = MM(0.6);
             line.dash[2] = 0.0;
