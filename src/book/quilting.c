@@ -464,7 +464,7 @@ static void open_short(struct booklet *booklet, const struct contents *contents,
 static void add_whole_way(struct booklet *booklet,
                           const struct contents *contents, double size)
 {
-    enum { MEASURE = 9 }; /* its words are one line of a readable length */
+    enum { MEASURE = 12 };
     const struct content *content =
         content_of(contents, PART_STAGES, CONTENT_FIGURE);
     const struct flow *flow = &booklet->flow;

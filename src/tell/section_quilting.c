@@ -115,13 +115,13 @@ static const char *way_words(const struct teller *t)
 }
 
 static void add_stage(const struct teller *t, enum quilting_stage stage,
-                      const char *caption)
+                      const char *caption, const char *path)
 {
     const struct wording *w = t->w;
-    struct told_figure figure = figure_for(
-        t, DRAWING_QUILTING_STAGE, word_then(w, caption, route_words(t, stage)),
-        say(w->arena, w->phrases, "quilting.stage-told", "stage",
-            title_of_stage(w, stage), NULL));
+    struct told_figure figure =
+        figure_for(t, DRAWING_QUILTING_STAGE, word_then(w, caption, path),
+                   say(w->arena, w->phrases, "quilting.stage-told", "stage",
+                       title_of_stage(w, stage), NULL));
     figure.stage = stage;
     add_figure(w, t->contents, PART_STAGES, figure);
 }
@@ -138,9 +138,9 @@ static void add_stages(const struct teller *t)
                     say(w->arena, w->phrases, "quilting.whole-way", NULL));
         add_paragraph(
             w, t->contents, PART_STAGES,
-            word_then(w, way_words(t),
+            word_then(w, word_then(w, route_words(t, only), way_words(t)),
                       say(w->arena, w->phrases, "quilting.way-close", NULL)));
-        add_stage(t, only, "");
+        add_stage(t, only, stage_words(w, only), "");
     }
     if (stages <= 1)
         return;
@@ -153,7 +153,7 @@ static void add_stages(const struct teller *t)
     for (int i = 0; i < QUILTING_STAGES; i++) {
         const enum quilting_stage stage = (enum quilting_stage)i;
         if (quilting_has_stage(t->plan, stage))
-            add_stage(t, stage, stage_words(w, stage));
+            add_stage(t, stage, stage_words(w, stage), route_words(t, stage));
     }
 }
 
