@@ -408,6 +408,13 @@ bool quilting_has_stage(const struct quilting_plan *plan,
 /* How many have one; the last of them, if there is any, goes into `last`. */
 size_t quilting_stages(const struct quilting_plan *plan,
                        enum quilting_stage *last);
+/* Is the stage stitched over the whole top, in so many turns that no small
+ * figure shows them? It then has one as wide as the page. */
+bool quilting_way_is_long(const struct quilting_plan *plan,
+                          enum quilting_stage stage);
+/* Is it stitched so, and has even a map room for its turns? */
+bool quilting_way_is_short(const struct quilting_plan *plan,
+                           enum quilting_stage stage);
 /* One or two stages, and nothing to mark: it is told between the layers and the
  * binding, as a part of finishing. A longer plan is a section of its own.
  * requires: a plan. */

@@ -88,7 +88,7 @@ static struct stage_look stages_look(const struct booklet *booklet,
     const bool few = booklet->plan->quilting->starts <= FEW;
     const struct stage_look look = {
         stages == 3 || few ? MEASURE / (int)stages : HALF,
-        frame_room(HALF, false) * (few ? 0.58 : 0.8)};
+        frame_room(HALF, false) * (few ? 0.58 : 1.0)};
     return look;
 }
 
@@ -126,8 +126,7 @@ static struct framed stage_frame(struct booklet *booklet,
                                  double height)
 {
     struct box *drawing =
-        figure_of(booklet, told, fmin(height, frame_room(columns, false)),
-                  height);
+        figure_of(booklet, told, frame_room(columns, false), height);
     name_quilting_figure(booklet, stage_figure(booklet, told->stage),
                          title_of_stage(&booklet->wording, told->stage),
                          drawing);
@@ -157,40 +156,6 @@ static void add_stages(struct booklet *booklet, const struct contents *contents)
 
 /* ---- paths ---- */
 
-/* How an area fits the page: one that is wide gets the measure, one that is
- * high much of the page, one with many steps half of the measure. */
-struct path_room {
-    int columns;
-    double height;
-};
-
-/* A tall area leaves room for others on its page. */
-#define PATH_MOST MM(64.0)
-#define PATH_TALL MM(112.0)
-
-/* A path of many turns needs more room than its area does. */
-static struct path_room room_for(const struct told_figure *told)
-{
-    enum { MANY = 40, NARROW = 3, HALF = 6, MEASURE = 12 };
-    static const double LONG = 3.5;
-    const struct quilting_plan *plan = told->quilting;
-    const struct quilted_kind *kind = &plan->kinds.items[told->kind];
-    const struct area_bounds bounds =
-        area_bounds(&plan->areas.items[kind->sample]);
-    const double across = bounds.most.x - bounds.least.x;
-    const double down = bounds.most.y - bounds.least.y;
-    size_t steps = 0;
-    for (size_t i = 0; i < kind->sequences.count; i++)
-        steps += kind->sequences.items[i].steps.count;
-    if (steps <= MANY)
-        return (struct path_room){NARROW, PATH_MOST};
-    if (across > LONG * down)
-        return (struct path_room){MEASURE, PATH_MOST};
-    if (down > LONG * across)
-        return (struct path_room){NARROW, PATH_TALL};
-    return (struct path_room){HALF, PATH_MOST};
-}
-
 /* In the order of their letters; a frame that does not fit the line begins the
  * next one. */
 static void add_sequences(struct booklet *booklet,
@@ -205,7 +170,7 @@ static void add_sequences(struct booklet *booklet,
         if (content->part != PART_SEQUENCES || content->kind != CONTENT_FIGURE)
             continue;
         const struct told_figure *told = &content->as.figure;
-        const struct path_room fits = room_for(told);
+        const struct path_room fits = path_room(told);
         const int columns = fits.columns;
         if (line.columns + columns > 12)
             end_line(booklet, &line);
@@ -231,8 +196,8 @@ static void add_sequences(struct booklet *booklet,
 static void add_lines(struct booklet *booklet, const struct contents *contents)
 {
     const double wide = booklet->flow.canvas.width;
-    const double widths[] = {wide * 0.34, wide * 0.34, wide * 0.08, wide * 0.12,
-                             wide * 0.12};
+    const double widths[] = {wide * 0.30, wide * 0.41, wide * 0.08,
+                             wide * 0.105, wide * 0.105};
     if (content_of(contents, PART_LINES, CONTENT_TABLE) == NULL)
         return;
     add_head(booklet, contents, PART_LINES);
@@ -467,10 +432,16 @@ static struct box *words_box(struct booklet *booklet,
  * said before the first stitch or, where there are two stages, their figures;
  * what is said of the map, too, where that is not higher than the map. */
 static void open_short(struct booklet *booklet, const struct contents *contents,
-                       size_t stages, double size)
+                       double size)
 {
+    enum quilting_stage last;
+    const size_t stages = quilting_stages(booklet->plan->quilting, &last);
     const struct canvas *canvas = &booklet->flow.canvas;
     const double width = columns_wide(6), height = MAP_BESIDE * size;
+    if (content_of(contents, PART_AREAS, CONTENT_FIGURE) == NULL) {
+        add_before(booklet, contents);
+        return;
+    }
     struct box *beside = stages > 1 ? stages_box(booklet, contents)
                                     : words_box(booklet, contents);
     struct box *words = map_words(booklet, contents, width);
@@ -487,6 +458,25 @@ static void open_short(struct booklet *booklet, const struct contents *contents,
                           beside),
              stages > 1 ? SPACE_LINE : SPACE_HALF);
     add_rows(booklet, area_rows(booklet, contents));
+}
+
+/* A long path of the only stage has most of a page. */
+static void add_whole_way(struct booklet *booklet,
+                          const struct contents *contents, double size)
+{
+    enum { MEASURE = 12 };
+    const struct content *content =
+        content_of(contents, PART_STAGES, CONTENT_FIGURE);
+    const struct flow *flow = &booklet->flow;
+    const size_t boxes = flow->boxes.count;
+    add_head(booklet, contents, PART_STAGES);
+    double above = 0.0;
+    for (size_t i = boxes; i < flow->boxes.count; i++)
+        above += flow->boxes.items[i]->height + SPACE_LINE;
+    const struct framed frame =
+        stage_frame(booklet, &content->as.figure, MEASURE,
+                    size * (flow_page_height(flow) - above - 4.0 * SPACE_LINE));
+    flow_add(&booklet->flow, frames_row(booklet, &frame, 1, 0), SPACE_HALF);
 }
 
 /* ---- portions ---- */
@@ -508,31 +498,39 @@ static struct drawn taken_back(struct booklet *booklet, size_t boxes,
     return drawn;
 }
 
-/* Its opening, in two sizes of the map: drawing more of them would take longer
- * than all else of a large quilt. */
-static void add_opening(struct booklet *booklet,
-                        const struct contents *contents, size_t stages,
-                        struct portions *portions)
+/* What is told with a figure, as large as `size` says. */
+typedef void add_sized(struct booklet *booklet, const struct contents *contents,
+                       double size);
+
+/* In two sizes of the figure: drawing more of them would take longer than all
+ * else of a large quilt. */
+static void add_sizes(struct booklet *booklet, const struct contents *contents,
+                      add_sized *add, struct portions *portions)
 {
     static const double SMALLER = 0.72;
-    const struct told_heading *heading = heading_of(contents, PART_MAIN);
-    const struct step_head head = {.title = heading->title, .right = ""};
     const size_t boxes = booklet->flow.boxes.count;
     const size_t names = booklet->named.count;
-    struct portion *portion =
-        LIST_ADD(booklet->wording.arena, &portions->items);
+    struct portion portion = {.space = STEP_GAP};
     struct drawn drawn[2];
     for (int i = 0; i < 2; i++) {
-        struct box *box =
-            step_head(booklet, &head, booklet->flow.canvas.width);
-        box->outline = heading->title;
-        flow_add(&booklet->flow, box, SPACE_MOST);
-        open_short(booklet, contents, stages, i == 0 ? 1.0 : SMALLER);
+        add(booklet, contents, i == 0 ? 1.0 : SMALLER);
         drawn[i] = taken_back(booklet, boxes, names);
     }
-    *portion = (struct portion){.space = STEP_GAP};
     for (size_t k = 0; k < SIZES; k++)
-        portion->drawn[k] = drawn[k > USUAL_SIZE];
+        portion.drawn[k] = drawn[k > USUAL_SIZE];
+    *LIST_ADD(booklet->wording.arena, &portions->items) = portion;
+}
+
+/* The heading, the map and what stands beside it. */
+static void add_opening(struct booklet *booklet,
+                        const struct contents *contents, double size)
+{
+    const struct told_heading *heading = heading_of(contents, PART_MAIN);
+    const struct step_head head = {.title = heading->title, .right = ""};
+    struct box *box = step_head(booklet, &head, booklet->flow.canvas.width);
+    box->outline = heading->title;
+    flow_add(&booklet->flow, box, SPACE_MOST);
+    open_short(booklet, contents, size);
 }
 
 /* What is told below the figures, each part whole. */
@@ -578,9 +576,11 @@ void section_quilting(struct booklet *booklet, struct portions *portions)
         add_long(booklet, &contents);
         return;
     }
-    add_opening(booklet, &contents,
-                quilting_stages(booklet->plan->quilting, &last), portions);
+    add_sizes(booklet, &contents, add_opening, portions);
     add_part(booklet, &contents, add_lines, portions);
+    if (quilting_stages(booklet->plan->quilting, &last) == 1 &&
+        content_of(&contents, PART_STAGES, CONTENT_FIGURE) != NULL)
+        add_sizes(booklet, &contents, add_whole_way, portions);
     add_part(booklet, &contents, add_sequences, portions);
     add_part(booklet, &contents, add_threads, portions);
 }

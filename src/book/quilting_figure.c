@@ -93,7 +93,7 @@ struct path_item thread_line(const struct canvas *canvas,
 {
     static const double dashes[][6] = {
         {0.0},
-        {MM(2.0), MM(0.7)},
+        {MM(3.6), MM(0.5)},
         {MM(0.7), MM(0.6)},
         {MM(2.4), MM(0.6), MM(0.6), MM(0.6)},
         {MM(2.4), MM(0.6), MM(0.6), MM(0.6), MM(0.6), MM(0.6)}};
@@ -178,6 +178,13 @@ static void draw_polyline(const struct quilting_view *view, struct box *box,
     box->items.items[box->items.count - 1].as.path.closed = closed;
 }
 
+void draw_open_line(const struct quilting_view *view, struct box *box,
+                    const struct spot *points, size_t count,
+                    struct path_item style)
+{
+    draw_polyline(view, box, points, count, false, style);
+}
+
 void draw_quilted_line(const struct quilting_view *view, struct box *box,
                        const struct quilted_line *line, struct path_item style)
 {
@@ -250,65 +257,6 @@ bool line_within(const struct quilted_line *line,
                       (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
 }
 
-/* Is all within so many units of the place in the area, too? */
-static bool shows_around(const struct quilted_area *area, struct spot at,
-                         double margin)
-{
-    if (!area_shows(area, at))
-        return false;
-    for (int i = 0; i < 4 && margin > 0.0; i++) {
-        const double x = i % 2 == 0 ? margin : 0.0;
-        const double y = i % 2 == 0 ? 0.0 : margin;
-        const double way = i < 2 ? 1.0 : -1.0;
-        if (!area_shows(area, (struct spot){at.x + way * x, at.y + way * y}))
-            return false;
-    }
-    return true;
-}
-
-/* One line of the sample, moved: what of it lies in the area. */
-static void draw_sample_line(const struct quilting_view *view, struct box *box,
-                             const struct quilted_area *area,
-                             const struct quilted_ring *line,
-                             struct spot offset, double margin,
-                             struct path_item style)
-{
-    struct spot *run =
-        ARENA_ARRAY(view->canvas->arena, struct spot, line->count);
-    size_t count = 0;
-    for (size_t i = 0; i < line->count; i++) {
-        const struct spot at = {line->points[i].x + offset.x,
-                                line->points[i].y + offset.y};
-        const bool inside = shows_around(area, at, margin);
-        if (inside)
-            run[count++] = at;
-        if (!inside || i + 1 == line->count) {
-            draw_polyline(view, box, run, count, false, style);
-            count = 0;
-        }
-    }
-}
-
-/* The sample is laid side by side from the top left of the area on, and what
- * lies in the area is kept. It shows a texture, not stitches: no one stitches
- * swirls point by point. */
-void draw_texture_in(const struct quilting_view *view, struct box *box,
-                     const struct quilted_area *area, double margin,
-                     struct path_item style)
-{
-    const struct quilted_kind *kind = &view->plan->kinds.items[area->kind];
-    const struct area_bounds around = area_bounds(area);
-    const double side = kind->texture_side;
-    if (kind->texture_count == 0 || !(side > 0.0))
-        return;
-    for (double x = around.least.x; x < around.most.x; x += side)
-        for (double y = around.least.y; y < around.most.y; y += side)
-            for (size_t i = 0; i < kind->texture_count; i++)
-                draw_sample_line(view, box, area, &kind->texture[i],
-                                 (struct spot){x, y}, margin / view->scale,
-                                 style);
-}
-
 /* So far a sample keeps off seams and lines, as two lines that must be told
  * apart do (0.7 mm clear, ISO 128-20). */
 #define TEXTURE_MARGIN MM(1.1)
@@ -331,19 +279,46 @@ static void draw_textures(const struct quilting_view *view, struct box *box)
 
 /* ---- letters ---- */
 
-/* Is there room for a letter of that size around the middle? */
+/* Is there room for a letter of that size around the place? */
 static bool letter_fits(const struct quilting_view *view,
-                        const struct quilted_area *area,
+                        const struct quilted_area *area, struct spot at,
                         struct text_extent size)
 {
     for (int i = 0; i < 4; i++) {
         const double x = (i % 2 == 0 ? -0.5 : 0.5) * (size.width + 2.0);
         const double y = (i / 2 == 0 ? -0.5 : 0.5) * (size.height - 2.0);
-        if (!area_shows(area, (struct spot){area->label.x + x / view->scale,
-                                            area->label.y + y / view->scale}))
+        if (!area_shows(area, (struct spot){at.x + x / view->scale,
+                                            at.y + y / view->scale}))
             return false;
     }
     return true;
+}
+
+/* The place of the area's label, or where that has no room the one that has
+ * most of those that have. */
+static bool letter_place(const struct quilting_view *view,
+                         const struct quilted_area *area,
+                         struct text_extent size, struct spot *at)
+{
+    enum { PARTS = 16 };
+    const struct area_bounds around = area_bounds(area);
+    double best = 0.0;
+    *at = area->label;
+    if (letter_fits(view, area, *at, size))
+        return true;
+    for (int i = 1; i < PARTS * PARTS; i++) {
+        const double x = (double)(i % PARTS) / PARTS;
+        const double y = (double)(i / PARTS) / PARTS;
+        const struct spot try = {
+            around.least.x + x * (around.most.x - around.least.x),
+            around.least.y + y * (around.most.y - around.least.y)};
+        const double room = area_room(area, try);
+        if (room <= best + 1e-9 || !letter_fits(view, area, try, size))
+            continue;
+        best = room;
+        *at = try;
+    }
+    return best > 0.0;
 }
 
 /* Letters that were put: their middles and sizes, in the box. */
@@ -377,9 +352,11 @@ static bool put_letter(const struct quilting_view *view, struct box *box,
     const char *letter = view->plan->kinds.items[area->kind].letter;
     const struct text_extent size =
         typeset_measure(view->canvas->typeset, letter, style, 0.0);
-    const struct point at = quilting_point(view, area->label);
-    if ((!anywhere && !letter_fits(view, area, size)) ||
-        !is_clear(letters, at, size))
+    struct spot place;
+    if (!letter_place(view, area, size, &place) && !anywhere)
+        return false;
+    const struct point at = quilting_point(view, place);
+    if (!is_clear(letters, at, size))
         return false;
     *LIST_ADD(arena, &letters->middles) = at;
     *LIST_ADD(arena, &letters->sizes) = size;
@@ -431,30 +408,23 @@ void draw_path_end(const struct canvas *canvas, struct box *box,
     box_polygon(canvas, box, points, CORNERS, dot);
 }
 
-/* Starts are drawn last, so that a closed path shows its own. */
-static void draw_ends(const struct quilting_view *view, struct box *box,
-                      enum quilting_stage stage)
+/* Paths of a stage follow each other. In its first two stages they run on
+ * over the whole top, and are shown turn by turn; echoes and fillers are shown
+ * so for each kind of area. */
+static void draw_stage_way(const struct quilting_view *view, struct box *box,
+                           enum quilting_stage stage, bool turn_by_turn)
 {
-    size_t starts = 0;
-    for (size_t i = 0; i < view->plan->routes.count; i++)
-        if (view->plan->routes.items[i].stage == stage)
-            starts += view->plan->routes.items[i].starts;
-    const double radius = path_dot(starts);
-    for (int start = 0; start < 2; start++)
-        for (size_t i = 0; i < view->plan->routes.count; i++) {
-            const struct quilted_route *route = &view->plan->routes.items[i];
-            for (size_t k = 0; route->stage == stage && k < route->steps.count;
-                 k++) {
-                const struct path_step *step = &route->steps.items[k];
-                const bool last =
-                    k + 1 == route->steps.count || (step + 1)->start;
-                if (start == 1 ? step->start : last)
-                    draw_path_end(view->canvas, box,
-                                  quilting_point(view, start == 1 ? step->from
-                                                                  : step->to),
-                                  radius, start == 1);
-            }
-        }
+    const struct quilted_route *routes = view->plan->routes.items;
+    size_t first = 0, end;
+    while (first < view->plan->routes.count && routes[first].stage != stage)
+        first++;
+    for (end = first;
+         end < view->plan->routes.count && routes[end].stage == stage;)
+        end++;
+    if (stage <= STAGE_LINES && turn_by_turn)
+        draw_path_way(view, box, routes + first, end - first, true);
+    else
+        draw_path_ends(view, box, routes + first, end - first);
 }
 
 /* Lines of stages to come are not there yet. */
@@ -478,14 +448,15 @@ struct box *quilting_stage(const struct canvas *canvas,
         const struct quilted_line *line = &plan->lines.items[i];
         struct path_item style =
             thread_line(canvas, plan, colorway, line->thread);
-        style.stroke = stage == STAGE_FILLERS  ? LINE_FINE
-                       : stage == STAGE_ECHOES ? LINE_MIDDLE
-                                               : LINE_BROAD;
+        if (stage == STAGE_FILLERS)
+            style.stroke = LINE_FINE;
+        else if (stage <= STAGE_LINES)
+            style.dash[0] = 0.0; /* where travel is dashed, no stitch is */
         if (line->stage == stage)
             draw_quilted_line(&view, box, line, style);
     }
     draw_outline(&view, box);
-    draw_ends(&view, box, stage);
+    draw_stage_way(&view, box, stage, true);
     return box;
 }
 
@@ -513,7 +484,7 @@ struct box *quilting_map(const struct canvas *canvas,
     }
     draw_outline(&view, box);
     if (quilting_stages(plan, &only) == 1)
-        draw_ends(&view, box, only);
+        draw_stage_way(&view, box, only, quilting_way_is_short(plan, only));
     draw_letters(&view, box);
     return box;
 }

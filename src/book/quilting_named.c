@@ -42,7 +42,14 @@ static void name_only_stage(struct booklet *booklet)
 {
     const struct quilting_plan *plan = booklet->plan->quilting;
     enum quilting_stage only;
-    if (quilting_stages(plan, &only) == 1)
+    if (quilting_stages(plan, &only) != 1)
+        return;
+    if (quilting_way_is_long(plan, only))
+        name_quilting_figure(
+            booklet, "quilting", title_of_quilting(&booklet->wording),
+            quilting_map(&booklet->flow.canvas, plan, booklet->plan->colorway,
+                         ALONE, ALONE));
+    else
         name_quilting_figure(booklet, stage_figure(booklet, only),
                              title_of_stage(&booklet->wording, only),
                              quilting_stage(&booklet->flow.canvas, plan,

@@ -102,159 +102,6 @@ struct box *quilting_area(const struct canvas *canvas,
 
 /* ---- the path ---- */
 
-/* Places of dots, and of numbers that were put. */
-struct numbers {
-    LIST(struct point) items;
-};
-
-/* Two digits are as wide. */
-static bool has_room(const struct numbers *numbers, struct point at)
-{
-    for (size_t i = 0; i < numbers->items.count; i++) {
-        const struct point p = numbers->items.items[i];
-        if (fabs(p.x - at.x) < MM(4.6) && fabs(p.y - at.y) < MM(3.6))
-            return false;
-    }
-    return true;
-}
-
-/* On paper. */
-static struct point middle_of(const struct quilting_view *view,
-                              const struct path_step *step)
-{
-    const struct point a = quilting_point(view, step->from);
-    const struct point b = quilting_point(view, step->to);
-    return (struct point){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-}
-
-/* A head of an arrow along the step, in ink. */
-static void draw_way(const struct quilting_view *view, struct box *box,
-                     const struct path_step *step)
-{
-    const struct point a = quilting_point(view, step->from);
-    const struct point b = quilting_point(view, step->to);
-    const double length = hypot(b.x - a.x, b.y - a.y);
-    const double head = MM(1.8), half = MM(0.6), from = 0.8;
-    if (length < MM(7.0))
-        return;
-    const double ux = (b.x - a.x) / length, uy = (b.y - a.y) / length;
-    const struct point tip = {a.x + (b.x - a.x) * from,
-                              a.y + (b.y - a.y) * from};
-    const struct point back = {tip.x - ux * head, tip.y - uy * head};
-    const struct point points[3] = {tip,
-                                    {back.x - uy * half, back.y + ux * half},
-                                    {back.x + uy * half, back.y - ux * half}};
-    box_polygon(view->canvas, box, points, 3,
-                (struct path_item){.filled = true, .fill = ink});
-}
-
-/* Stitches are solid here, whatever pattern the thread has elsewhere: only
- * travel is dashed. Where an area is stitched by eye its sample is drawn, and no
- * step, as nobody stitches straight to its middle. */
-static void draw_step(const struct quilting_view *view, struct box *box,
-                      const struct path_step *step, struct path_item style)
-{
-    const struct point a = quilting_point(view, step->from);
-    const struct point b = quilting_point(view, step->to);
-    struct path_item line = style;
-    line.dash[0] = 0.0;
-    if (step->area != QUILTING_NONE)
-        return;
-    if (step->manner != PATH_STITCH) {
-        line.stroke_color = ink;
-        line.dash[0] = MM(1.2);
-        line.dash[1] = MM(0.8);
-        line.dash[2] = 0.0;
-    }
-    box_stroke(view->canvas, box, a.x, a.y, b.x, b.y, line);
-}
-
-/* The first step of the leg, from its middle on, that has room for the number
- * of it. ensures: the leg's end where none has. */
-static size_t step_for_number(const struct quilting_view *view,
-                              const struct quilted_route *route, size_t begin,
-                              size_t end, const struct numbers *numbers)
-{
-    const size_t count = end - begin;
-    for (size_t i = 0; i < count; i++) {
-        const size_t at = begin + (count / 2 + i) % count;
-        if (has_room(numbers, middle_of(view, &route->steps.items[at])))
-            return at;
-    }
-    return end;
-}
-
-/* On a plate, over the line that it numbers. */
-static void draw_number_of(const struct quilting_view *view, struct box *box,
-                           const struct path_step *step, size_t number,
-                           struct numbers *numbers)
-{
-    struct text_style style = style_figure();
-    style.align = ALIGN_CENTER;
-    const struct point at = middle_of(view, step);
-    *LIST_ADD(view->canvas->arena, &numbers->items) = at;
-    const char *text = say_count(view->canvas->arena, number);
-    const struct text_extent size =
-        typeset_measure(view->canvas->typeset, text, style, 0.0);
-    if (step->area == QUILTING_NONE)
-        draw_way(view, box, step);
-    box_label(view->canvas, box, at.x, at.y - size.height / 2.0, text, style,
-              0.0, true);
-}
-
-/* A closed path ends where it starts: the start is seen. */
-static void draw_dots(const struct quilting_view *view, struct box *box,
-                      const struct quilted_route *route)
-{
-    for (int start = 0; start < 2; start++)
-        for (size_t i = 0; i < route->steps.count; i++) {
-            const struct path_step *step = &route->steps.items[i];
-            const bool last = i + 1 == route->steps.count || (step + 1)->start;
-            if (start == 1 ? step->start : last)
-                draw_path_end(
-                    view->canvas, box,
-                    quilting_point(view, start == 1 ? step->from : step->to),
-                    path_dot(route->starts), start == 1);
-        }
-}
-
-/* A leg that gets no number counts all the same, so that a gap in the numbers
- * tells that there is one. */
-static void number_route(const struct quilting_view *view, struct box *box,
-                         const struct quilted_route *route, size_t *number,
-                         struct numbers *numbers)
-{
-    for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
-        end = route_leg_end(route, i);
-        const size_t at = step_for_number(view, route, i, end, numbers);
-        ++*number;
-        if (at < end)
-            draw_number_of(view, box, &route->steps.items[at], *number,
-                           numbers);
-    }
-    draw_dots(view, box, route);
-}
-
-/* The lines of it; numbers keep off its ends. */
-static void draw_route(const struct quilting_view *view, struct box *box,
-                       const struct quilted_route *route,
-                       struct numbers *numbers)
-{
-    const struct path_item style =
-        thread_line(view->canvas, view->plan, view->colorway, route->thread);
-    for (size_t i = 0; i < route->steps.count; i++) {
-        const struct path_step *step = &route->steps.items[i];
-        draw_step(view, box, step, style);
-        if (step->start)
-            *LIST_ADD(view->canvas->arena, &numbers->items) =
-                quilting_point(view, step->from);
-        if (i + 1 == route->steps.count || (step + 1)->start)
-            *LIST_ADD(view->canvas->arena, &numbers->items) =
-                quilting_point(view, step->to);
-    }
-}
-
-/* All lines lie below all numbers. Numbers go on over the threads of an area. */
 struct box *quilting_sequence(const struct canvas *canvas,
                               const struct quilting_plan *plan,
                               const struct colorway *colorway, size_t kind,
@@ -265,14 +112,33 @@ struct box *quilting_sequence(const struct canvas *canvas,
     const struct quilted_area *area = &plan->areas.items[of->sample];
     const struct area_bounds bounds = bounds_of(plan, of, true);
     struct box *box = area_box(&view, &bounds, width, height);
-    struct numbers numbers = {.items = {0}};
-    size_t number = 0;
     draw_area(&view, box, area);
     if (of->texture_count > 0)
         draw_filler(&view, box, of->sample);
-    for (size_t i = 0; i < of->sequences.count; i++)
-        draw_route(&view, box, &of->sequences.items[i], &numbers);
-    for (size_t i = 0; i < of->sequences.count; i++)
-        number_route(&view, box, &of->sequences.items[i], &number, &numbers);
+    draw_path_way(&view, box, of->sequences.items, of->sequences.count, false);
     return box;
+}
+
+/* ---- on the page ---- */
+
+struct path_room path_room(const struct told_figure *told)
+{
+    enum { MANY = 40, NARROW = 3, HALF = 6, MEASURE = 12 };
+    static const double LONG = 3.5;
+    const struct quilting_plan *plan = told->quilting;
+    const struct quilted_kind *kind = &plan->kinds.items[told->kind];
+    const struct area_bounds bounds =
+        area_bounds(&plan->areas.items[kind->sample]);
+    const double across = bounds.most.x - bounds.least.x;
+    const double down = bounds.most.y - bounds.least.y;
+    size_t steps = 0;
+    for (size_t i = 0; i < kind->sequences.count; i++)
+        steps += kind->sequences.items[i].steps.count;
+    if (steps <= MANY)
+        return (struct path_room){NARROW, PATH_MOST};
+    if (across > LONG * down)
+        return (struct path_room){MEASURE, PATH_MOST};
+    if (down > LONG * across)
+        return (struct path_room){NARROW, PATH_TALL};
+    return (struct path_room){HALF, PATH_MOST};
 }

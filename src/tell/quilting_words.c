@@ -159,6 +159,33 @@ static const char *found_beside(const struct wording *w,
                "beside", word_apart(w, row->beside), NULL);
 }
 
+/* As a noun of many. */
+static const char *points_of(const struct wording *w, enum point_kind kind)
+{
+    static const char *const keys[] = {
+        [POINT_CORNERS] = "quilting.corners",
+        [POINT_OUTER_CORNERS] = "quilting.outer-corners",
+        [POINT_INNER_CORNERS] = "quilting.inner-corners",
+        [POINT_SEAM_ENDS] = "quilting.seam-ends",
+        [POINT_MIDDLES] = "quilting.middles",
+        [POINT_CENTER] = "quilting.centers",
+        [POINT_LINE_ENDS] = "quilting.line-ends"};
+    return say(w->arena, w->phrases, keys[kind], NULL);
+}
+
+/* Which points, and which of them are joined. */
+static const char *found_points(const struct wording *w,
+                                const struct told_item *item)
+{
+    static const char *const keys[] = {[TOLD_FACING] = "quilting.found-facing",
+                                       [TOLD_NEAREST] =
+                                           "quilting.found-nearest",
+                                       [TOLD_ALL] = "quilting.found-points"};
+    return say(w->arena, w->phrases, keys[item->of.connect.pair], "from",
+               points_of(w, item->of.connect.from), "to",
+               points_of(w, item->of.connect.to), NULL);
+}
+
 const char *word_found(const struct wording *w, const struct quilted_row *row)
 {
     switch (row->found) {
@@ -170,7 +197,7 @@ const char *word_found(const struct wording *w, const struct quilted_row *row)
     case FOUND_RULER:
         return found_beside(w, row);
     case FOUND_POINTS:
-        return say(w->arena, w->phrases, "quilting.found-points", NULL);
+        return found_points(w, row->item);
     case FOUND_FREE:
         return say(w->arena, w->phrases, "quilting.found-free", NULL);
     case FOUND_MARK:

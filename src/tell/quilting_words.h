@@ -40,6 +40,12 @@ struct teller {
 
 /* Swirls and pebbles alone leave no line that must be found. */
 bool quilting_has_lines(const struct quilting_plan *plan);
+/* As word_found, and where the first of lines begins that are found from each
+ * other. */
+const char *quilting_found(const struct teller *t,
+                           const struct quilted_row *row);
+/* Which areas have no figure of their path, and why; "" for none. */
+const char *quilting_plain_areas(const struct teller *t);
 /* Size and spaces; what to take care of. Both are added under their headings. */
 void quilting_add_facts(const struct teller *t);
 void quilting_add_cautions(const struct teller *t);

@@ -97,31 +97,63 @@ static const char *order_words(const struct teller *t)
             : say(w->arena, w->phrases, "quilting.order-across", NULL));
 }
 
-/* A plan of one stage is its own map, which tells all of it. */
+/* Is a path shown turn by turn? */
+static bool has_way(const struct teller *t)
+{
+    return quilting_has_stage(t->plan, STAGE_DITCH) ||
+           quilting_has_stage(t->plan, STAGE_LINES);
+}
+
+/* The signs of a path, before the others. */
+static const char *way_words(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    return has_way(t)
+               ? word_then(w, say(w->arena, w->phrases, "quilting.way", NULL),
+                           order_words(t))
+               : order_words(t);
+}
+
+static void add_stage(const struct teller *t, enum quilting_stage stage,
+                      const char *caption, const char *path)
+{
+    const struct wording *w = t->w;
+    struct told_figure figure =
+        figure_for(t, DRAWING_QUILTING_STAGE, word_then(w, caption, path),
+                   say(w->arena, w->phrases, "quilting.stage-told", "stage",
+                       title_of_stage(w, stage), NULL));
+    figure.stage = stage;
+    add_figure(w, t->contents, PART_STAGES, figure);
+}
+
+/* A plan of one stage is its own map, which tells all of it, unless its path is
+ * too long for that. */
 static void add_stages(const struct teller *t)
 {
     const struct wording *w = t->w;
     enum quilting_stage only;
-    if (quilting_stages(t->plan, &only) <= 1)
+    const size_t stages = quilting_stages(t->plan, &only);
+    if (stages == 1 && quilting_way_is_long(t->plan, only)) {
+        add_heading(w, t->contents, PART_STAGES,
+                    say(w->arena, w->phrases, "quilting.whole-way", NULL));
+        add_paragraph(
+            w, t->contents, PART_STAGES,
+            word_then(w, word_then(w, route_words(t, only), way_words(t)),
+                      say(w->arena, w->phrases, "quilting.way-close", NULL)));
+        add_stage(t, only, stage_words(w, only), "");
+    }
+    if (stages <= 1)
         return;
     add_heading(w, t->contents, PART_STAGES,
                 say(w->arena, w->phrases, "quilting.stages", NULL));
     add_paragraph(w, t->contents, PART_STAGES,
                   word_then(w,
                             say(w->arena, w->phrases, "quilting.strong", NULL),
-                            order_words(t)));
+                            way_words(t)));
     for (int i = 0; i < QUILTING_STAGES; i++) {
         const enum quilting_stage stage = (enum quilting_stage)i;
-        if (!quilting_has_stage(t->plan, stage))
-            continue;
-        struct told_figure figure =
-            figure_for(t, DRAWING_QUILTING_STAGE,
-                       word_then(w, stage_words(w, stage),
-                                 route_words(t, stage)),
-                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
-                           title_of_stage(w, stage), NULL));
-        figure.stage = stage;
-        add_figure(w, t->contents, PART_STAGES, figure);
+        if (quilting_has_stage(t->plan, stage))
+            add_stage(t, stage, stage_words(w, stage), route_words(t, stage));
     }
 }
 
@@ -234,8 +266,13 @@ static const char *map_caption(const struct teller *t, size_t shown)
                   : say(w->arena, w->phrases, "quilting.map-lines", NULL);
     if (quilting_stages(t->plan, &only) != 1)
         return text;
+    if (quilting_way_is_long(t->plan, only))
+        return word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.dots", NULL));
     text = word_then(w, text, route_words(t, only));
-    return word_then(w, text, order_words(t));
+    return word_then(w, text,
+                     quilting_way_is_short(t->plan, only) ? way_words(t)
+                                                          : order_words(t));
 }
 
 /* The map tells where each letter is, the table what it stands for. Lines that
@@ -244,9 +281,14 @@ static void add_areas(const struct teller *t)
 {
     const struct wording *w = t->w;
     struct told_table table = {.columns = {0}};
+    enum quilting_stage only;
     size_t shown = 0;
     for (size_t i = 0; i < t->plan->kinds.count; i++)
         shown += quilting_kind_shown(t->plan, i);
+    /* The figure of its path shows all that a map could. */
+    if (shown == 0 && quilting_stages(t->plan, &only) == 1 &&
+        quilting_way_is_long(t->plan, only))
+        return;
     add_figure(w, t->contents, PART_AREAS,
                figure_for(t, DRAWING_QUILTING_MAP, map_caption(t, shown),
                           say(w->arena, w->phrases, "quilting.map-told",
@@ -282,7 +324,7 @@ static bool same_words(const struct teller *t, const struct quilted_row *a,
 {
     return strcmp(word_line_of(t->w, t->plan, a->item),
                   word_line_of(t->w, t->plan, b->item)) == 0 &&
-           strcmp(word_found(t->w, a), word_found(t->w, b)) == 0;
+           strcmp(quilting_found(t, a), quilting_found(t, b)) == 0;
 }
 
 /* What is stitched by eye has areas, and no longest line. Rows that nobody
@@ -306,7 +348,7 @@ static void add_line_row(const struct teller *t, struct told_table *table,
     }
     struct told_row *row = add_row(w, table);
     add_words_cell(w, row, word_line_of(w, t->plan, line->item));
-    add_words_cell(w, row, word_found(w, line));
+    add_words_cell(w, row, quilting_found(t, line));
     add_count_cell(w, row, line->lines);
     add_words_cell(w, row, free ? "" : word_measured(w, line->longest));
     add_words_cell(w, row, word_measured(w, line->length));
@@ -381,8 +423,10 @@ static void add_sequences(const struct teller *t)
         if (!headed) {
             add_heading(w, t->contents, PART_SEQUENCES,
                         say(w->arena, w->phrases, "quilting.sequences", NULL));
-            add_paragraph(w, t->contents, PART_SEQUENCES,
-                          say(w->arena, w->phrases, "quilting.signs", NULL));
+            add_paragraph(
+                w, t->contents, PART_SEQUENCES,
+                word_then(w, say(w->arena, w->phrases, "quilting.signs", NULL),
+                          quilting_plain_areas(t)));
         }
         headed = true;
         struct told_figure figure =
@@ -418,7 +462,18 @@ static const char *shown_on(const struct teller *t, size_t thread)
     return text;
 }
 
-/* "2 spools", or the length where no spool is told. */
+/* Does a thread of the colorway say how long its spool is? */
+static bool spools_told(const struct teller *t)
+{
+    const size_t count = t->plan->told->threads.count;
+    for (size_t i = 0; i < count; i++)
+        if (t->plan->dresses[t->colorway * count + i].spools > 0)
+            return true;
+    return false;
+}
+
+/* "853 yd: 2 spools"; where no spool is told, the length, which among others
+ * says why it stands alone. */
 static const char *bought_text(const struct teller *t, size_t thread)
 {
     const struct wording *w = t->w;
@@ -426,10 +481,13 @@ static const char *bought_text(const struct teller *t, size_t thread)
     const struct thread_dress *dress =
         &t->plan->dresses[t->colorway * count + thread];
     const char *length = word_thread_length(w, t->plan->amounts[thread].bought);
-    return dress->spools == 0
-               ? length
-               : say(w->arena, w->phrases, "quilting.spools", "length", length,
-                     "count", say_count(w->arena, dress->spools), NULL);
+    if (dress->spools == 0)
+        return spools_told(t)
+                   ? say(w->arena, w->phrases, "quilting.spool-untold",
+                         "length", length, NULL)
+                   : length;
+    return say(w->arena, w->phrases, "quilting.spools", "length", length,
+               "count", say_count(w->arena, dress->spools), NULL);
 }
 
 /* With the name of the thread in the bobbin, where that is another one: it is

@@ -35,18 +35,40 @@ static const char *smaller_text(const struct teller *t)
 /* The widest spacing of what is filled by eye: its lines are as close as hands
  * make them, so that what they leave is no figure of the plan. Unknown: nothing
  * is filled so. */
-static struct rational widest_by_eye(const struct teller *t)
+static struct rational widest_by_eye(const struct teller *t,
+                                     enum told_fill with)
 {
     struct rational widest = rational_unknown();
     for (size_t i = 0; i < t->plan->kinds.count; i++) {
         const struct quilted_kind *kind = &t->plan->kinds.items[i];
-        if (kind->texture_count == 0 || kind->fill == NULL)
+        if (kind->texture_count == 0 || kind->fill == NULL ||
+            kind->fill->of.fill.with != with)
             continue;
         const struct rational spacing = kind->fill->of.fill.spacing;
         widest =
             rational_known(widest) ? rational_max(widest, spacing) : spacing;
     }
     return widest;
+}
+
+/* What of it the quilt has, each by its name. */
+static const char *by_eye_text(const struct teller *t, const char *text)
+{
+    const struct wording *w = t->w;
+    const struct rational swirls = widest_by_eye(t, TOLD_SWIRLS);
+    const struct rational pebbles = widest_by_eye(t, TOLD_PEBBLES);
+    if (!rational_known(swirls) && !rational_known(pebbles))
+        return text;
+    const bool both = rational_known(swirls) && rational_known(pebbles);
+    const struct rational widest = both ? rational_max(swirls, pebbles)
+                                   : rational_known(swirls) ? swirls
+                                                            : pebbles;
+    const char *key = both                     ? "quilting.gap-eye"
+                      : rational_known(swirls) ? "quilting.gap-swirls"
+                                               : "quilting.gap-pebbles";
+    return word_then(w, text,
+                     say(w->arena, w->phrases, key, "spacing",
+                         word_length_unit(w, widest), NULL));
 }
 
 /* It is known to 1/64 in, and told to the nearest eighth or millimetre. */
@@ -64,11 +86,7 @@ static const char *gap_text(const struct teller *t)
             : say(w->arena, w->phrases, "quilting.gap", "gap",
                   word_measured(w, across), "left", word_measured(w, gap->left),
                   "top", word_measured(w, gap->top), NULL);
-    const struct rational by_eye = widest_by_eye(t);
-    if (rational_known(by_eye))
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "quilting.gap-eye",
-                             "spacing", word_length_unit(w, by_eye), NULL));
+    text = by_eye_text(t, text);
     return word_then(
         w, text,
         rational_known(t->cut->batting_gap)

@@ -25,6 +25,32 @@ size_t quilting_stages(const struct quilting_plan *plan,
     return count;
 }
 
+static size_t turns_of(const struct quilting_plan *plan,
+                       enum quilting_stage stage)
+{
+    size_t turns = 0;
+    for (size_t i = 0; i < plan->routes.count; i++)
+        if (plan->routes.items[i].stage == stage)
+            turns += plan->routes.items[i].turns;
+    return turns;
+}
+
+/* So many have room beside words, as a try on pages shows; a page is given only
+ * to very many, as it takes that of the coloring page. */
+enum { TURNS_BESIDE = 120, TURNS_OF_PAGE = 300 };
+
+bool quilting_way_is_long(const struct quilting_plan *plan,
+                          enum quilting_stage stage)
+{
+    return stage <= STAGE_LINES && turns_of(plan, stage) > TURNS_OF_PAGE;
+}
+
+bool quilting_way_is_short(const struct quilting_plan *plan,
+                           enum quilting_stage stage)
+{
+    return stage <= STAGE_LINES && turns_of(plan, stage) <= TURNS_BESIDE;
+}
+
 bool quilting_is_short(const struct cutplan *plan)
 {
     enum { FEW = 2 };

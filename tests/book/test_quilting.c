@@ -174,6 +174,69 @@ static void test_map_has_all_letters(void **state)
     }
 }
 
+/* There is room in all areas of the first quilt: nobody has to guess which of
+ * them are alike. */
+static void test_each_area_has_its_letter(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, "quilting"));
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        size_t there = 0;
+        for (size_t k = 0; k < items.count; k++)
+            there += items.items[k].kind == ITEM_TEXT &&
+                     strcmp(items.items[k].as.text.text,
+                            plan->kinds.items[i].letter) == 0;
+        if (quilting_kind_shown(plan, i))
+            assert_int_equal(there, plan->kinds.items[i].count);
+    }
+}
+
+/* Strokes of a texture in the figure of an area, by whether they come back to
+ * where they began. No chord of them is longer than a spacing. */
+static void count_strokes(const struct drawn *drawn, const char *letter,
+                          size_t strokes[2])
+{
+    const struct item_list items = page_items(
+        drawn->arena,
+        page_of(drawn, arena_printf(drawn->arena, "quilting-area-%s", letter)));
+    strokes[0] = strokes[1] = 0;
+    for (size_t k = 0; k < items.count; k++) {
+        const struct path_item *path = &items.items[k].as.path;
+        if (items.items[k].kind != ITEM_PATH || path->closed || path->filled)
+            continue;
+        const struct point *last = &path->points[path->count - 1];
+        strokes[hypot(path->points[0].x - last->x,
+                      path->points[0].y - last->y) < 1e-6]++;
+        for (size_t n = 1; n < path->count; n++)
+            assert_true(hypot(path->points[n].x - path->points[n - 1].x,
+                              path->points[n].y - path->points[n - 1].y) <
+                        0.8 * 14.0 * 72.0 / 25.4);
+    }
+}
+
+/* Pebbles are whole circles; swirls are strokes without a straight one, which
+ * no swirl of 1 in on the paper needs. */
+static void test_textures_look_like_what_they_are(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    size_t seen[2] = {0, 0};
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &plan->kinds.items[i];
+        size_t strokes[2];
+        if (kind->texture_count == 0)
+            continue;
+        const bool pebbles = kind->fill->of.fill.with == TOLD_PEBBLES;
+        count_strokes(drawn, kind->letter, strokes);
+        assert_true(strokes[pebbles] > 0);
+        assert_int_equal(strokes[!pebbles], 0);
+        seen[pebbles]++;
+    }
+    assert_true(seen[0] > 0 && seen[1] > 0);
+}
+
 /* Legs are numbered from 1 on, no number twice. */
 static void test_path_is_numbered(void **state)
 {
@@ -198,6 +261,75 @@ static void test_path_is_numbered(void **state)
             seen[number] = true;
         }
         assert_true(seen[1]);
+    }
+}
+
+/* ---- the way over the top ---- */
+
+/* Does travel begin at the step, or take another direction there? */
+static bool travel_begins(const struct quilted_route *route, size_t step)
+{
+    const struct path_step *at = &route->steps.items[step];
+    if (at->manner == PATH_STITCH)
+        return false;
+    if (step == 0 || at->start || (at - 1)->manner == PATH_STITCH)
+        return true;
+    const double x = at->to.x - at->from.x, y = at->to.y - at->from.y;
+    const double u = (at - 1)->to.x - (at - 1)->from.x;
+    const double v = (at - 1)->to.y - (at - 1)->from.y;
+    return fabs(x * v - y * u) > 1e-6 || x * u + y * v < 0.0;
+}
+
+/* What a figure of a stage has of signs. */
+struct way_signs {
+    size_t numbers, arrows, dashes;
+    int highest;
+};
+
+static struct way_signs way_signs_of(const struct drawn *drawn,
+                                     const char *name)
+{
+    struct way_signs signs = {.numbers = 0};
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, name));
+    for (size_t k = 0; k < items.count; k++) {
+        const struct path_item *path = &items.items[k].as.path;
+        if (items.items[k].kind == ITEM_TEXT) {
+            const int number = atoi(items.items[k].as.text.text);
+            signs.numbers++;
+            signs.highest = number > signs.highest ? number : signs.highest;
+            continue;
+        }
+        signs.arrows += items.items[k].kind == ITEM_PATH && path->filled &&
+                        path->count == 3 && path->fill.red < 0.2 &&
+                        !(path->stroke > 0.0);
+        signs.dashes += items.items[k].kind == ITEM_PATH && !path->closed &&
+                        path->dash[0] > 0.0;
+    }
+    return signs;
+}
+
+/* The ditch and the lines can be sewn from their figures: nearly all legs of
+ * the first quilt have a number and an arrow, and each piece of travel is
+ * dashed, which nothing else is. */
+static void test_ways_are_shown_turn_by_turn(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    static const char *const names[] = {"quilting-ditch", "quilting-lines"};
+    for (int i = 0; i < 2; i++) {
+        const struct way_signs signs = way_signs_of(drawn, names[i]);
+        size_t travel = 0;
+        for (size_t k = 0; k < plan->routes.count; k++)
+            for (size_t n = 0; (int)plan->routes.items[k].stage == i &&
+                               n < plan->routes.items[k].steps.count;
+                 n++)
+                travel += travel_begins(&plan->routes.items[k], n);
+        assert_true(travel > 0);
+        assert_int_equal(signs.dashes, travel);
+        assert_true(signs.highest > 10);
+        assert_true(10 * signs.numbers >= 9 * (size_t)signs.highest);
+        assert_true(10 * signs.arrows >= 8 * signs.numbers);
     }
 }
 
@@ -364,6 +496,7 @@ static void test_gaps_are_drawn_alone(void **state)
     for (size_t k = 0; k < items.count; k++)
         rings += items.items[k].kind == ITEM_PATH &&
                  items.items[k].as.path.count == 48 &&
+                 items.items[k].as.path.closed &&
                  !items.items[k].as.path.filled;
     assert_true(rings > 0);
     assert_int_equal(rings, plan->gaps.count < 12 ? plan->gaps.count : 12);
@@ -377,7 +510,10 @@ int main(void)
         cmocka_unit_test(test_figures_hold_what_they_draw),
         cmocka_unit_test(test_stages_show_starts_and_ends),
         cmocka_unit_test(test_map_has_all_letters),
+        cmocka_unit_test(test_each_area_has_its_letter),
+        cmocka_unit_test(test_textures_look_like_what_they_are),
         cmocka_unit_test(test_path_is_numbered),
+        cmocka_unit_test(test_ways_are_shown_turn_by_turn),
         cmocka_unit_test(test_no_stroke_by_eye),
         cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
         cmocka_unit_test(test_no_mark_no_sheet),

@@ -31,6 +31,18 @@ static const char quilted[] = FABRICS
     "corners=\"rounded\" thread=\"quiet\"/>"
     "<area fabric=\"night\"><fill with=\"swirls\" spacing=\"1\" "
     "thread=\"quiet\"/></area></quilting>" TAIL;
+/* The same mat with a grid from edge to edge. */
+#define GRID(spacing)                                                   \
+    FABRICS QUILT                                                       \
+        "<quilting><thread id=\"quiet\" match=\"night\"/>"              \
+        "<ditch of=\"lamp\" between=\"flame night\" "                   \
+        "thread=\"quiet\"/>"                                            \
+        "<connect of=\"lamp\" fabric=\"flame\" from=\"corners\" "       \
+        "to=\"corners\" pair=\"all\" into=\"flame\" "                   \
+        "thread=\"quiet\"/>"                                            \
+        "<area fabric=\"night\"><fill with=\"grid\" spacing=\"" spacing \
+        "\" thread=\"quiet\"/></area></quilting>" TAIL
+static const char grid[] = GRID("1 1/2");
 static const char plain[] = FABRICS QUILT TAIL;
 
 /* The quilt in its only colorway. */
@@ -137,6 +149,26 @@ static void test_lines_and_how_they_are_found(void **state)
     assert_true(marked && seam && before && free);
 }
 
+/* 12 in by 12: lines 1 1/2 in apart from the middle, 6 in from each edge, come
+ * to 1 1/2 in from it. */
+static void test_where_lines_begin(void **state)
+{
+    const struct told told = told_of(*state, grid);
+    const struct contents all = tell_quilting(&told.w, told.plan);
+    const struct told_table *table =
+        &content_of(&all, PART_LINES, CONTENT_TABLE)->as.table;
+    bool begins = false, joins = false;
+    for (size_t i = 0; i < table->rows.count; i++) {
+        const char *found = cell(&all, PART_LINES, i, 1);
+        begins |= strcmp(found, "a ruler, 1 1/2 in from the line before; the "
+                                "first 1 1/2 in from a side of the area") == 0;
+        joins |= strcmp(found, "a ruler from corners to corners, each to all "
+                               "on its fabric") == 0;
+    }
+    assert_true(begins);
+    assert_true(joins);
+}
+
 /* One spool of 200 yd does for the ditch, an echo and the swirls; the other
  * thread has none told. */
 static void test_threads(void **state)
@@ -153,6 +185,7 @@ static void test_threads(void **state)
     assert_string_equal(cell(&all, PART_THREADS, 1, 2), "20 in");
     assert_string_equal(cell(&all, PART_THREADS, 1, 7), "0");
     assert_null(strstr(cell(&all, PART_THREADS, 1, 8), "spool"));
+    assert_non_null(strstr(cell(&all, PART_THREADS, 1, 8), "at least "));
 }
 
 /* 12 in less 1 to 4 %, to the nearest half. */
@@ -164,6 +197,7 @@ static void test_smaller_and_gap(void **state)
         *state, &content_of(&all, PART_FACTS, CONTENT_PARAGRAPH)->as.paragraph);
     assert_non_null(strstr(text, "measures 11 1/2 x 11 1/2 in to 12 x 12 in"));
     assert_non_null(strstr(text, "The batting allows 4 in."));
+    assert_non_null(strstr(text, "Swirls are stitched by eye"));
 }
 
 /* The rounded echo runs over the cloth around the lamp alone. */
@@ -207,6 +241,7 @@ int main(void)
         cmocka_unit_test(test_areas),
         cmocka_unit_test(test_stages_that_are_there),
         cmocka_unit_test(test_lines_and_how_they_are_found),
+        cmocka_unit_test(test_where_lines_begin),
         cmocka_unit_test(test_threads),
         cmocka_unit_test(test_smaller_and_gap),
         cmocka_unit_test(test_marks),
