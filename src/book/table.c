@@ -75,19 +75,8 @@ struct boxes plain_rows(const struct canvas *canvas,
 
 /* ---- swatches ---- */
 
-/* White or ink, whichever stands out more; black on the few middle tones where
- * neither has 4.5 : 1 (WCAG 2.2, 1.4.3), as white or black always has that. */
-static struct color letter_on(struct color fill)
-{
-    static const struct color black = {0.0, 0.0, 0.0};
-    const double light = contrast(fill, white), dark = contrast(fill, ink);
-    return fmax(light, dark) < 4.5 && contrast(fill, black) >= 4.5 ? black
-           : light > dark                                          ? white
-                                                                   : ink;
-}
-
-/* On a plate where a hatch lies behind it. The letter stands `aside` of the
- * middle. */
+/* White or ink, whichever stands out more; on a plate where neither does. The
+ * letter stands `aside` of the middle. */
 static struct box *lettered_swatch(const struct canvas *canvas,
                                    struct path_item edge, const char *letter,
                                    double aside, double width, double side)
@@ -98,8 +87,12 @@ static struct box *lettered_swatch(const struct canvas *canvas,
         return box;
     struct text_style style = side < MM(6.0) ? style_figure() : style_bold();
     style.align = ALIGN_CENTER;
-    const bool plate = edge.hatch != NULL;
-    style.color = plate ? ink : letter_on(edge.fill);
+    const double light = contrast(edge.fill, white);
+    const double dark = contrast(edge.fill, ink);
+    style.color = light > dark ? white : ink;
+    const bool plate = fmax(light, dark) < 4.5 || edge.hatch != NULL;
+    if (plate)
+        style.color = ink;
     const struct text_extent extent =
         typeset_measure(canvas->typeset, letter, style, 0.0);
     box_tag(canvas, box, "Span", NULL);

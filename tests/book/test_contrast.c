@@ -40,37 +40,6 @@ static void test_neighbours_are_told_apart(void **state)
     visit_booklets(state, look_at_neighbours);
 }
 
-/* A middle tone, on which neither white (3.9 : 1) nor the ink (4.1) is read: its
- * letter is black and stands on the cloth, as those of all others do. */
-static void test_letters_stand_on_their_swatch(void **state)
-{
-    struct arena *arena = arena_create();
-    const struct sample sample = sample_text(
-        arena,
-        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"buoy\" "
-        "title=\"Buoy\"><fabrics><fabric id=\"rust\"/></fabrics><colorway "
-        "id=\"noon\"><cloth fabric=\"rust\" color=\"#c7652f\"/></colorway>"
-        "<quilt id=\"mat\"><patch fabric=\"rust\" width=\"6\" height=\"6\"/>"
-        "</quilt></pattern>");
-    const struct book *book = compose_book(
-        arena, ((const struct booklets *)*state)->typeset, phrases_load(arena, "en"), sample.design,
-        &sample.plans->items.items[0], 0);
-    size_t letters = 0;
-    for (size_t p = 0; p < book->pages.count; p++)
-        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
-            const struct item *item = &book->pages.items[p]->items.items[i];
-            if (item->kind != ITEM_TEXT || strcmp(item->as.text.text, "A") != 0)
-                continue;
-            assert_false(item->as.text.plate);
-            assert_true(ratio(item->as.text.style.color,
-                              (struct color){0xc7 / 255.0, 0x65 / 255.0,
-                                             0x2f / 255.0}) >= 4.5);
-            letters++;
-        }
-    assert_true(letters >= 2);
-    arena_destroy(arena);
-}
-
 static void test_color_has_no_hatch(void **state)
 {
     visit_booklets(state, look_for_hatches);
@@ -129,7 +98,6 @@ int main(void)
         cmocka_unit_test(test_text_stands_out),
         cmocka_unit_test(test_lines_stand_out),
         cmocka_unit_test(test_neighbours_are_told_apart),
-        cmocka_unit_test(test_letters_stand_on_their_swatch),
         cmocka_unit_test(test_color_has_no_hatch),
         cmocka_unit_test(test_hatches_show_in_grey),
         cmocka_unit_test(test_hatches_differ),
