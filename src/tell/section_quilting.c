@@ -136,11 +136,10 @@ static void add_stages(const struct teller *t)
     if (stages == 1 && quilting_way_is_long(t->plan, only)) {
         add_heading(w, t->contents, PART_STAGES,
                     say(w->arena, w->phrases, "quilting.whole-way", NULL));
-        add_paragraph(
-            w, t->contents, PART_STAGES,
-            word_then(w, word_then(w, route_words(t, only), way_words(t)),
-                      say(w->arena, w->phrases, "quilting.way-close", NULL)));
-        add_stage(t, only, stage_words(w, only), "");
+        add_paragraph(w, t->contents, PART_STAGES,
+                      word_then(w, route_words(t, only), way_words(t)));
+        add_stage(t, only,
+                  say(w->arena, w->phrases, "quilting.way-close", NULL), "");
     }
     if (stages <= 1)
         return;
@@ -159,8 +158,8 @@ static void add_stages(const struct teller *t)
 
 /* ---- areas ---- */
 
-/* Kinds that are told in one row: filled by one element, with nothing to tell of
- * their paths. ensures: behind the last of them. */
+/* Kinds that are told in one row: filled by one element, with nothing to tell
+ * of their paths. ensures: behind the last of them. */
 static size_t row_end(const struct quilting_plan *plan, size_t first)
 {
     const struct quilted_kind *kinds = plan->kinds.items;
@@ -196,11 +195,10 @@ static const char *row_lengths(const struct wording *w,
     }
     if (!(most > 0))
         return "";
-    return first == last
-               ? word_measured(w, most)
-               : say(w->arena, w->phrases, "quilting.lengths", "least",
-                     word_measured(w, least), "most", word_measured(w, most),
-                     NULL);
+    return first == last ? word_measured(w, most)
+                         : say(w->arena, w->phrases, "quilting.lengths",
+                               "least", word_measured(w, least), "most",
+                               word_measured(w, most), NULL);
 }
 
 /* Letters, cloth, filler and its thread; how many there are, and how much is
@@ -255,8 +253,9 @@ static void add_other_row(const struct teller *t, struct told_table *table)
     add_words_cell(w, row, "");
 }
 
-/* What the map shows; of a plan of one stage also how it is stitched. That comes
- * first of what there is, so that nothing is said of an order of stages. */
+/* What the map shows; of a plan of one stage also how it is stitched. That
+ * comes first of what there is, so that nothing is said of an order of stages.
+ */
 static const char *map_caption(const struct teller *t, size_t shown)
 {
     const struct wording *w = t->w;
@@ -369,13 +368,13 @@ static void add_lines(const struct teller *t)
     add_heading(w, t->contents, PART_LINES,
                 say(w->arena, w->phrases, "quilting.lines", NULL));
     const size_t percent = (size_t)floor(100.0 * quilting_unmarked(t->plan));
-    add_paragraph(w, t->contents, PART_LINES,
-                  word_then(w,
-                            say(w->arena, w->phrases, "quilting.unmarked",
-                                "percent", say_count(w->arena, percent), NULL),
-                            say(w->arena, w->phrases, "quilting.ruler", "edge",
-                                word_length_unit(w, t->plan->told->foot),
-                                NULL)));
+    add_paragraph(
+        w, t->contents, PART_LINES,
+        word_then(w,
+                  say(w->arena, w->phrases, "quilting.unmarked", "percent",
+                      say_count(w->arena, percent), NULL),
+                  say(w->arena, w->phrases, "quilting.ruler", "edge",
+                      word_length_unit(w, t->plan->told->foot), NULL)));
     add_column(w, &table, COLUMN_WORDS,
                say(w->arena, w->phrases, "quilting.line", NULL));
     add_column(w, &table, COLUMN_WORDS,

@@ -93,7 +93,9 @@ static inline void look_at_count(struct visit *visit,
     }
     const struct sign *sign = &signs.items.items[0];
     const char *wanted =
-        border ? arena_printf(visit->all->arena, "Add %zu", step->heaps.count)
+        border ? arena_printf(visit->all->arena, "Add %zu %s",
+                              step->heaps.count,
+                              step->heaps.count == 1 ? "border" : "borders")
                : wanted_count(visit, step);
     if (strcmp(sign->text->text, wanted) != 0)
         breach(visit->breaches, "step %zu: \"%s\" for \"%s\"", step->number,

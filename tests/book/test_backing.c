@@ -25,7 +25,7 @@ static void test_upright(void **state)
         {"one-way", "30 x 60", "en",
          "The print runs along the panel: lay it so that it stands upright.",
          true},
-        {"one-way", "60 x 34", "en", "run from top to bottom", true},
+        {"one-way", "60 x 34", "en", "runs from top to bottom", true},
         {"all-over", "60 x 34", "en", "The print runs", false},
         {"one-way", "60 x 34", "de",
          "Das Muster läuft längs der Bahnen: Alle so legen, dass es aufrecht "

@@ -119,9 +119,8 @@ static void test_one_patch(void **state)
         *state, HEAD VANE PLAIN MILL QUILT(
                     "2", BLOCK("mill", "6", "") BLOCK("plain", "6", "")
                              BLOCK("plain", "6", "") BLOCK("mill", "6", "")));
-    assert_string_equal(
-        word_parts(&told.wording, step_of(&told, "Quilt top")),
-        "2 x Mill (2), 2 x B1");
+    assert_string_equal(word_parts(&told.wording, step_of(&told, "Quilt top")),
+                        "2 x Mill (2), 2 x B1");
     assert_int_equal(tells(&told, "2 blocks Mill, 6"), 1);
     assert_int_equal(tells(&told, "2 blocks Plain"), 0);
     /* So many are sewn in all: plain ones do not count. */
@@ -161,8 +160,8 @@ static void test_only_one_patch(void **state)
     const struct told told =
         compile(*state, HEAD PLAIN QUILT("1", BLOCK("plain", "6", "")
                                                   BLOCK("plain", "6", "")));
-    assert_string_equal(
-        word_parts(&told.wording, step_of(&told, "Quilt top")), "2 x B1");
+    assert_string_equal(word_parts(&told.wording, step_of(&told, "Quilt top")),
+                        "2 x B1");
     assert_int_equal(tells(&told, "2 blocks"), 0);
     assert_int_equal(texts(&told, coloring_page(&told), "Plain"), 0);
     typeset_destroy(told.typeset);
@@ -282,10 +281,10 @@ static void test_parts_of_another_size(void **state)
         const char *cell =
             heap->technique != TECHNIQUE_CUT
                 ? word_part(&drawn, part->heap)
-                : arena_printf(*state, "%s, %s", heap->of.cut.label,
-                               word_cut_size(&drawn, heap->of.cut.fabric,
-                                             heap->of.cut.width,
-                                             heap->of.cut.height));
+                : arena_printf(
+                      *state, "%s: %zu of %s", heap->of.cut.label, part->count,
+                      word_cut_size(&drawn, heap->of.cut.fabric,
+                                    heap->of.cut.width, heap->of.cut.height));
         assert_non_null(strstr(text, blanks_alike(*state, cell)));
     }
     typeset_destroy(told.typeset);

@@ -174,7 +174,13 @@ static void look_at_coloring(struct visit *visit)
 {
     const struct book *book = visit->book;
     const size_t at = page_of(book, "Coloring page");
-    expect(visit, at < book->pages.count, "there is a coloring page");
+    if (at == book->pages.count) {
+        expect(visit, at + 1 > most_pages(&visit->wording),
+               "the booklet has no room for a coloring page");
+        return;
+    }
+    expect(visit, book->pages.count <= most_pages(&visit->wording),
+           "the coloring page is not one too many");
     const struct page *page = book->pages.items[at];
     size_t lines = 0;
     bool begun = false;
@@ -494,6 +500,8 @@ static void look_at_back(struct visit *visit)
                                            "Finishing", "Coloring page"};
     for (size_t i = 0; i < UNIT_COUNT(sections); i++) {
         size_t at = 0;
+        if (page_of(visit->book, sections[i]) == visit->book->pages.count)
+            continue; /* the coloring page: look_at_coloring */
         while (at < page->items.count &&
                (page->items.items[at].kind != ITEM_TEXT ||
                 strcmp(page->items.items[at].as.text.text, sections[i]) != 0))
