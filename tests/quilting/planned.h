@@ -69,9 +69,8 @@ static inline struct quilter *planned_quilter(struct small *small, size_t which,
 /* Looks at one quilt of a sewn sample. */
 typedef void quilt_visitor(struct small *small, size_t quilt, void *context);
 
-/* All quilts of all samples and of the patterns of tests/quilting/plans (samples
- * whose booklets have no page for a plan, and other angles), each in an arena of
- * its own that goes behind it. */
+/* All quilts of all samples and of the patterns of tests/quilting/plans (other
+ * angles), each in an arena of its own that goes behind it. */
 static inline void planned_each(quilt_visitor *visit, void *context)
 {
     glob_t found;
