@@ -11,6 +11,8 @@
 #ifndef SEAMWRIGHT_QUILTING_H
 #define SEAMWRIGHT_QUILTING_H
 
+#include <math.h>
+
 #include "sewn.h"
 #include "spot.h"
 #include "told_quilting.h"
@@ -149,6 +151,30 @@ static inline size_t route_leg_end(const struct quilted_route *route,
             step->line != first->line || step->area != first->area)
             break;
         end++;
+    }
+    return end;
+}
+
+/* Over the whole top a leg goes straight on, over several lines, and ends where
+ * the hand turns: one in 60 is no turn that it feels. ensures: behind the last
+ * step of the leg that begins there, before `most`. */
+static inline size_t route_turn_end(const struct quilted_route *route,
+                                    size_t begin, size_t most)
+{
+    size_t end = begin + 1;
+    const struct path_step *steps = route->steps.items;
+    for (; end < most && !steps[end].start &&
+           steps[end].area == steps[begin].area &&
+           (steps[end].manner == PATH_STITCH) ==
+               (steps[begin].manner == PATH_STITCH);
+         end++) {
+        const double x = steps[end - 1].to.x - steps[end - 1].from.x;
+        const double y = steps[end - 1].to.y - steps[end - 1].from.y;
+        const double u = steps[end].to.x - steps[end].from.x;
+        const double v = steps[end].to.y - steps[end].from.y;
+        if (fabs(x * v - y * u) > hypot(x, y) * hypot(u, v) / 60.0 ||
+            x * u + y * v < 0.0)
+            break;
     }
     return end;
 }

@@ -41,35 +41,10 @@ struct stretch {
 
 /* ---- legs ---- */
 
-/* Do both steps run the same way? One in 60 is no turn that a hand feels. */
-static bool goes_on(const struct path_step *one, const struct path_step *other)
-{
-    const double x = one->to.x - one->from.x, y = one->to.y - one->from.y;
-    const double u = other->to.x - other->from.x;
-    const double v = other->to.y - other->from.y;
-    return fabs(x * v - y * u) <= hypot(x, y) * hypot(u, v) / 60.0 &&
-           x * u + y * v >= 0.0;
-}
-
 /* Nobody sees which kind of travel it is. */
 static bool is_travel(const struct path_step *step)
 {
     return step->manner != PATH_STITCH;
-}
-
-/* ensures: behind the last step that goes straight on from `begin`, before
- * `most`. */
-static size_t straight_end(const struct quilted_route *route, size_t begin,
-                           size_t most)
-{
-    size_t end = begin + 1;
-    const struct path_step *steps = route->steps.items;
-    while (end < most && !steps[end].start &&
-           steps[end].area == steps[begin].area &&
-           is_travel(&steps[end]) == is_travel(&steps[begin]) &&
-           goes_on(&steps[end - 1], &steps[end]))
-        end++;
-    return end;
 }
 
 static double step_length(const struct quilting_view *view,
@@ -84,7 +59,7 @@ static void add_legs(struct way *way, const struct quilted_route *route,
                      bool by_turns)
 {
     for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
-        end = by_turns ? straight_end(route, i, route->steps.count)
+        end = by_turns ? route_turn_end(route, i, route->steps.count)
                        : route_leg_end(route, i);
         const size_t number = way->legs.items.count + 1;
         struct leg *leg = LIST_ADD(way->view->canvas->arena, &way->legs.items);
@@ -145,7 +120,7 @@ static struct stretch longest_stretch(const struct way *way,
 {
     struct stretch longest = {.length = -1.0};
     for (size_t i = leg->begin, end = 0; i < leg->end; i = end) {
-        end = straight_end(leg->route, i, leg->end);
+        end = route_turn_end(leg->route, i, leg->end);
         const struct stretch one = stretch_of(way, leg, i, end);
         if (one.length > longest.length)
             longest = one;
@@ -169,7 +144,7 @@ static void draw_leg(const struct way *way, const struct leg *leg,
                      struct path_item style)
 {
     for (size_t i = leg->begin, end = 0; i < leg->end; i = end) {
-        end = straight_end(leg->route, i, leg->end);
+        end = route_turn_end(leg->route, i, leg->end);
         if (leg->route->steps.items[i].area != QUILTING_NONE)
             continue;
         const struct stretch s = stretch_of(way, leg, i, end);

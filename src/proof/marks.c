@@ -78,8 +78,8 @@ static struct rational folded_end(const struct fabric_plan *plan,
         return rational_div(plan->strip_length, rational_whole(2));
     for (size_t i = 0; i < work->pairs.count; i++) {
         const struct strip_cut *cut = &work->pairs.items[i];
-        end = rational_add(end,
-                           rational_times(cut->along, (int64_t)cut->count));
+        end =
+            rational_add(end, rational_times(cut->along, (int64_t)cut->count));
     }
     return end;
 }
@@ -118,18 +118,40 @@ const char *marks_of_work(const struct wording *w, const struct told_work *work)
                            say_count(w->arena, seams), NULL);
 }
 
+/* In the first two stages, where the path is shown turn by turn. */
+static size_t turns_of_stage(const struct told_figure *figure,
+                             enum quilting_stage stage)
+{
+    size_t legs = 0;
+    for (size_t i = 0; i < figure->quilting->routes.count; i++) {
+        const struct quilted_route *route = &figure->quilting->routes.items[i];
+        for (size_t at = 0; route->stage == stage && stage <= STAGE_LINES &&
+                            at < route->steps.count;
+             legs++)
+            at = route_turn_end(route, at, route->steps.count);
+    }
+    return legs;
+}
+
 const char *marks_of_path(const struct wording *w,
                           const struct told_figure *figure)
 {
     size_t legs = 0;
-    if (figure->drawing != DRAWING_QUILTING_SEQUENCE)
-        return "";
-    const struct quilted_kind *kind =
-        &figure->quilting->kinds.items[figure->kind];
-    for (size_t i = 0; i < kind->sequences.count; i++) {
-        const struct quilted_route *route = &kind->sequences.items[i];
-        for (size_t at = 0; at < route->steps.count; legs++)
-            at = route_leg_end(route, at);
+    enum quilting_stage only;
+    if (figure->drawing == DRAWING_QUILTING_STAGE)
+        legs = turns_of_stage(figure, figure->stage);
+    else if (figure->drawing == DRAWING_QUILTING_MAP &&
+             quilting_stages(figure->quilting, &only) == 1 &&
+             quilting_way_is_short(figure->quilting, only))
+        legs = turns_of_stage(figure, only);
+    else if (figure->drawing == DRAWING_QUILTING_SEQUENCE) {
+        const struct quilted_kind *kind =
+            &figure->quilting->kinds.items[figure->kind];
+        for (size_t i = 0; i < kind->sequences.count; i++) {
+            const struct quilted_route *route = &kind->sequences.items[i];
+            for (size_t at = 0; at < route->steps.count; legs++)
+                at = route_leg_end(route, at);
+        }
     }
     return legs < 2 ? ""
                     : say(w->arena, w->phrases, "claim.legs", "last",

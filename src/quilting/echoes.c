@@ -103,8 +103,8 @@ static struct spot shape_middle(const struct shape *shape)
     return vertex_spot(vertex_middle(shape->extent.low, shape->extent.high));
 }
 
-/* The box around the echoes that were added from `first` on, and around what was
- * echoed. */
+/* The box around the echoes that were added from `first` on, and around what
+ * was echoed. */
 static struct spot_line band_box(const struct quilter *quilter,
                                  const struct echo_band *band, size_t first)
 {
@@ -127,8 +127,8 @@ static struct spot_line band_box(const struct quilter *quilter,
 /* What lies between the shape and its outermost echo is quilted, and no
  * filler goes over it again. */
 static void add_band(struct quilter *quilter, const struct told_item *item,
-                     const struct echo_order *order,
-                     const struct echoes *found, size_t first)
+                     const struct echo_order *order, const struct echoes *found,
+                     size_t first)
 {
     struct echo_band *band = LIST_ADD(quilter->arena, &quilter->bands);
     *band = (struct echo_band){.item = item,
@@ -160,8 +160,8 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     if ((order->side & ECHO_INSIDE) != 0 && order->shape != NULL &&
         found.fit < item->of.echo.times &&
         (!fitting->short_of || found.fit < fitting->fit))
-        *fitting = (struct fitting){true, found.fit,
-                                    shape_middle(order->shape), *order->shape};
+        *fitting = (struct fitting){true, found.fit, shape_middle(order->shape),
+                                    *order->shape};
     const enum quilting_stage stage =
         area == QUILTING_NONE ? STAGE_ECHOES : STAGE_FILLERS;
     const size_t first = quilter->plan->lines.count;
@@ -194,6 +194,29 @@ static struct echo_order order_of(const struct told_item *item)
                                .rounded = item->of.echo.rounded};
 }
 
+/* Does the place hold the shape? In a border that is all of it, as a shape may
+ * go round the quilt, with its middle where it is not: its corners and the
+ * middles of its sides, as a side may run across what the border goes round. */
+static bool holds_shape(const struct quilter *quilter,
+                        const struct quilting_place *place,
+                        const struct placement *placement,
+                        const struct shape *shape)
+{
+    if (place->border == 0)
+        return place_holds(quilter, place, placement, shape_middle(shape));
+    for (size_t r = 0; r < shape->count; r++)
+        for (size_t i = 0; i < shape->rings[r].count; i++) {
+            const struct vertex *points = shape->rings[r].points;
+            const struct vertex next = points[(i + 1) % shape->rings[r].count];
+            const struct vertex middle = vertex_middle(points[i], next);
+            if (!place_holds(quilter, place, placement,
+                             vertex_spot(points[i])) ||
+                !place_holds(quilter, place, placement, vertex_spot(middle)))
+                return false;
+        }
+    return true;
+}
+
 /* All shapes of one place. */
 static bool echo_place(struct quilter *quilter, const struct told_item *item,
                        const struct placement *placement, size_t area,
@@ -206,8 +229,7 @@ static bool echo_place(struct quilter *quilter, const struct told_item *item,
     for (size_t i = 0; i < shapes.count; i++) {
         const struct shape *shape = &shapes.items[i];
         struct echo_order order = order_of(item);
-        if (!place_holds(quilter, &item->place, placement,
-                         shape_middle(shape)) ||
+        if (!holds_shape(quilter, &item->place, placement, shape) ||
             (area != QUILTING_NONE &&
              !area_holds(quilter, area, shape_middle(shape))))
             continue;
@@ -243,9 +265,8 @@ static void help_closer(struct quilter *quilter, struct diagnostic *d,
         const struct echoes found = echo_shape(quilter->arena, &order);
         if (found.fault.kind != FAULT_NONE || found.fit == 0)
             continue;
-        const char *text =
-            length_plain(quilter->arena, order.spacing,
-                         quilter->sized->design->pattern->units);
+        const char *text = length_plain(quilter->arena, order.spacing,
+                                        quilter->sized->design->pattern->units);
         diag_mend(quilter->run, d, value_span(item->element, ATTR_SPACING),
                   text, "spacing=\"%s\" has room for one", text);
         return;
@@ -277,6 +298,18 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
         help_closer(quilter, d, item, fitting);
 }
 
+/* Without `border` the whole shape is meant. */
+static void mend_border(struct quilter *quilter, struct diagnostic *d,
+                        const struct told_item *item)
+{
+    const struct value *border = written_value(item->element, ATTR_BORDER);
+    /* The blank before it and the quote behind it go with it. */
+    if (border != NULL)
+        diag_mend(quilter->run, d,
+                  (struct span){border->name.start - 1, border->span.end + 1},
+                  "", "without `border` the echoes follow all of it");
+}
+
 /* reports: cloth of the fabric that is not there, and which is. */
 static void say_no_shape(struct quilter *quilter, const struct told_item *item,
                          const placement_list *places)
@@ -286,13 +319,19 @@ static void say_no_shape(struct quilter *quilter, const struct told_item *item,
     struct diagnostic *d =
         say_error(quilter, DIAG_NO_SHAPE, span, "no cloth of `%s` lies there",
                   fabric_id(design, item->place.fabric));
-    const struct shapes shapes =
-        find_shapes(quilter->arena, quilter->ground, places->items[0].extent,
-                    NO_FABRIC);
+    const struct shapes shapes = find_shapes(
+        quilter->arena, quilter->ground, places->items[0].extent, NO_FABRIC);
     if (shapes.fault.kind != FAULT_NONE || shapes.count == 0 ||
         shapes.items[0].fabric == NO_FABRIC)
         return;
     const char *there = fabric_id(design, shapes.items[0].fabric);
+    if (shapes.items[0].fabric == item->place.fabric) {
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "its cloth hangs together with cloth beyond the place, and "
+                  "that is one shape");
+        mend_border(quilter, d, item);
+        return;
+    }
     diag_note(quilter->run, d, (struct span){0, 0},
               "the first place has cloth of `%s`", there);
     diag_mend(quilter->run, d, span, there, "fabric=\"%s\" lies there", there);

@@ -7,8 +7,8 @@ static bool is_sashing(const struct element *element)
            element->kind == ELEMENT_CORNERSTONE;
 }
 
-/* Strips and plain cornerstones are told by the sashing itself, others are held by
- * it. */
+/* Strips and plain cornerstones are told by the sashing itself, others are held
+ * by it. */
 static bool is_of_sashing(const struct cell *cell)
 {
     const struct element *element = cell->piece->element;
@@ -16,8 +16,9 @@ static bool is_of_sashing(const struct cell *cell)
            (element->parent != NULL && is_sashing(element->parent));
 }
 
-/* A grid with sashing is rows that the designer did not write. */
-const char *sashed_row_title(const struct wording *w, const struct heap *heap)
+/* A grid with sashing is rows that the designer did not write: of strips alone,
+ * or of what the strips part. NULL for others. */
+static const char *sashed_key(const struct heap *heap)
 {
     const struct piece *row = heap->piece;
     size_t strips = 0;
@@ -25,11 +26,20 @@ const char *sashed_row_title(const struct wording *w, const struct heap *heap)
         return NULL;
     for (size_t i = 0; i < row->cells.count; i++)
         strips += is_of_sashing(&row->cells.items[i]);
-    return strips == 0 ? NULL
-                       : say(w->arena, w->phrases,
-                             strips == row->cells.count ? "title.sashing-row"
-                                                        : "title.block-row",
-                             NULL);
+    return strips == 0                  ? NULL
+           : strips == row->cells.count ? "title.sashing-row"
+                                        : "title.block-row";
+}
+
+/* Two of a kind would share a name; they are told by their parts. */
+const char *sashed_row_title(const struct wording *w, const struct heap *heap)
+{
+    const char *key = sashed_key(heap);
+    for (size_t i = 0; key != NULL && i < w->quilt->heaps.count; i++)
+        if (&w->quilt->heaps.items[i] != heap &&
+            sashed_key(&w->quilt->heaps.items[i]) == key)
+            return NULL;
+    return key == NULL ? NULL : say(w->arena, w->phrases, key, NULL);
 }
 
 /* What has no name of its own is told by its shape. */

@@ -459,7 +459,7 @@ page_sizes() {
 page_counts() {
     for pdf in letter-*/*.pdf a4-*/*.pdf; do
         pages=$(pdfinfo "$pdf" | awk '/^Pages:/ { print $2 }')
-        steps=$(pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -cE '^[0-9]+ .* (Make|Add) [0-9]+( . [0-9]+|[:,] .* kinds)*$')
+        steps=$(pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -cE '^[0-9]+ .* (Make|Add) [0-9]+( borders?)?( . [0-9]+|[:,] .* kinds)*$')
         # A quilting plan has pages of its own: a map, stages, paths, sheets.
         more=0
         ! pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -qx 'The stages' || more=12

@@ -260,12 +260,14 @@ backing() {
 }
 # One step makes a block in eight casts: its pressing is told once, without a cast.
 casts() {
+    # Without its quilting, whose paths go where seams are pressed.
+    sed '/<quilting>/,/<\/quilting>/d' "$samples/eight-sails.xml" >sails.xml
     sed 's/<grid across="2" down="2" press="open">/<grid across="2" down="2">/' \
-        "$samples/eight-sails.xml" >casts.xml
-    status 6 compare "$samples/eight-sails.xml" casts.xml -o sheet.pdf &&
+        sails.xml >casts.xml
+    status 6 compare sails.xml casts.xml -o sheet.pdf &&
         [ "$(grep -c 'is sewn another way' out)" -eq 1 ] && grep -q 'Step 2, Pinwheel, is' out &&
         [ "$(pdfinfo sheet.pdf | sed -n 's/^Pages: *//p')" -eq 1 ] &&
-        [ "$("$SEAMWRIGHT" compare --json "$samples/eight-sails.xml" casts.xml 2>err |
+        [ "$("$SEAMWRIGHT" compare --json sails.xml casts.xml 2>err |
             jq '.changes | length')" -eq 8 ]
 }
 no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }

@@ -31,11 +31,12 @@ unclaimed() {
     grep ",$3,$4," "$2" | told_in >"$work/claims"
     { numbers <"$work/claims"; ranges <"$work/claims"; } | sort -u >"$work/told"
     last=$(pdfinfo "$1" | sed -n 's/^Pages: *//p')
-    # Numbers of pages, below them and in the list of the back cover, and the
-    # inches along the ruler that is printed.
+    # Numbers of pages, below them and in the list of the back cover, the inches
+    # along the ruler that is printed, and its length.
     { pdftotext -layout -l $((last - 1)) "$1" -
         pdftotext -layout -f "$last" "$1" - | sed 's/   *[0-9]* *$//'; } |
-        sed -E 's|[0-9]* / [0-9]* *$||; s/^ *1 +2 +3 [0-9 ]*$//' | numbers |
+        sed -E 's|[0-9]* / [0-9]* *$||; s/^ *1 +2 +3 [0-9 ]*$//
+            s/(The whole line measures|Die ganze Linie misst) .*//' | numbers |
         comm -23 - "$work/told" | tr '\n' ' '
 }
 

@@ -329,7 +329,7 @@ static void test_scraps(void **state)
          "one diagonal"},
         {"tests/driver/pages/salt-pans.xml", "Brine: 36 A2, 3 5/8 x 3 5/8 in"},
         {"tests/compare/sand-bar.xml",
-         "Sand: 17 A3, 60\u00b0 triangle, 6 high, each from a scrap of 6 3/4 x "
+         "Sand: 17 A3, 60\u00b0 triangle, 6 3/4 in high, each from a scrap of 6 3/4 x "
          "7 7/8 in"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         const struct sample sample = sample_fresh(*state, cases[i].path);
