@@ -298,16 +298,17 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
         help_closer(quilter, d, item, fitting);
 }
 
-/* Without `border` the whole shape is meant. */
+/* Without `border` the whole shape is meant. The name and the blank before it
+ * go with its value, and the quote behind it, as they are usually written. */
 static void mend_border(struct quilter *quilter, struct diagnostic *d,
                         const struct told_item *item)
 {
-    const struct value *border = written_value(item->element, ATTR_BORDER);
-    /* The blank before it and the quote behind it go with it. */
-    if (border != NULL)
+    enum { NAME = 9 }; /* letters, as ` border="` has */
+    const struct span value = value_span(item->element, ATTR_BORDER);
+    if (value.start > NAME)
         diag_mend(quilter->run, d,
-                  (struct span){border->name.start - 1, border->span.end + 1},
-                  "", "without `border` the echoes follow all of it");
+                  (struct span){value.start - NAME, value.end + 1}, "",
+                  "without `border` the echoes follow all of it");
 }
 
 /* reports: cloth of the fabric that is not there, and which is. */

@@ -9,6 +9,24 @@ static const char *triangles_title(const struct wording *w,
                say_count(w->arena, heap_down(heap)), NULL);
 }
 
+/* How slanted edges lie on each other depends on their ends: cut with its seam
+ * allowance, a corner of 60 degrees reaches the seam times cot 30 beyond the end
+ * of the seam, one of 120 degrees the seam times cot 60. Triangles have the same
+ * corners at both ends of an edge; other shapes have one of each. */
+static bool has_other_shapes(const struct wording *w, const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct heap *part =
+            &w->quilt->heaps.items[heap->inputs.items[i].heap];
+        const enum patch_shape shape = part->of.cut.shape;
+        if (part->technique == TECHNIQUE_CUT &&
+            (shape == PATCH_DIAMOND_RIGHT || shape == PATCH_DIAMOND_LEFT ||
+             shape == PATCH_HALF_HEXAGON))
+            return true;
+    }
+    return false;
+}
+
 /* Rows first; points meet where the rows do. */
 static struct told_action word_triangles(const struct wording *w,
                                          const struct heap *heap,
@@ -16,8 +34,10 @@ static struct told_action word_triangles(const struct wording *w,
 {
     const bool rows = action->operation->laid == LAID_ACROSS;
     const char *text =
-        rows ? say(w->arena, w->phrases, "triangles.rows", "rows",
-                   say_count(w->arena, heap_down(heap)), NULL)
+        rows ? say(w->arena, w->phrases,
+                   has_other_shapes(w, heap) ? "triangles.rows-mixed"
+                                             : "triangles.rows",
+                   "rows", say_count(w->arena, heap_down(heap)), NULL)
              : say(w->arena, w->phrases, "triangles.join", "seam",
                    word_length_unit(w, w->design->pattern->seam), NULL);
     return (struct told_action){"", "", text, "", "", ""};
