@@ -242,12 +242,14 @@ int command_compare(struct arena *arena, const struct options *options)
      */
     const char *text = options->json ? render_changes_json(arena, comparison)
                                      : render_changes(arena, comparison);
+    const struct buffer shown = shown_text(arena, text);
+    const char *bytes = buffer_string(&shown);
     if (options->folder != NULL && comparison->total > 0)
         status = write_sheet(arena, options, comparison,
                              sheet_is_a4(options, &sides[1]),
                              sheet_language(options, &sides[1]));
     if (status == STATUS_CLEAN)
-        status = write_text(text);
+        status = write_bytes(bytes, shown.length);
     return status == STATUS_CLEAN && comparison->total > 0 ? STATUS_CHANGED
                                                            : status;
 }

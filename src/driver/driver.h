@@ -3,6 +3,7 @@
 #ifndef SEAMWRIGHT_DRIVER_H
 #define SEAMWRIGHT_DRIVER_H
 
+#include "buffer.h"
 #include <stdbool.h>
 
 #include "cutplan.h"
@@ -118,6 +119,8 @@ int command_explain(struct arena *arena, const struct options *options);
  * what a terminal would act on is told as U+XXXX. ensures: STATUS_CLEAN or
  * STATUS_FILES, and then a message. */
 int write_bytes(const char *bytes, size_t length);
+/* As `write_text` prints it, for who must have it before it is printed. */
+struct buffer shown_text(struct arena *arena, const char *text);
 int write_text(const char *text);
 
 /* Tells standard error, escaped in the same way; lines end with their own line

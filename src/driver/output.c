@@ -24,7 +24,7 @@ int write_bytes(const char *bytes, size_t length)
 }
 
 /* Line ends are ours; all else that is not seen is told as U+XXXX. */
-static struct buffer shown_text(struct arena *arena, const char *text)
+struct buffer shown_text(struct arena *arena, const char *text)
 {
     struct buffer out = buffer_in(arena);
     const size_t length = strlen(text);
