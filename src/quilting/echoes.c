@@ -4,6 +4,7 @@
 #include "quilter.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The points are copied, as those of geometry live in lists that grow. */
 struct quilted_line *add_line(struct quilter *quilter,
@@ -298,17 +299,20 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
         help_closer(quilter, d, item, fitting);
 }
 
-/* Without `border` the whole shape is meant. The name and the blank before it
- * go with its value, and the quote behind it, as they are usually written. */
+/* Without `border` the whole shape is meant. Its name goes with its value: what
+ * stands before the quote is an equals sign, with blanks as one likes, and the
+ * name (XML 1.0, production 25). */
 static void mend_border(struct quilter *quilter, struct diagnostic *d,
                         const struct told_item *item)
 {
-    enum { NAME = 9 }; /* letters, as ` border="` has */
+    enum { NAME = sizeof " border" - 1 };
     const struct span value = value_span(item->element, ATTR_BORDER);
-    if (value.start > NAME)
-        diag_mend(quilter->run, d,
-                  (struct span){value.start - NAME, value.end + 1}, "",
-                  "without `border` the echoes follow all of it");
+    const char *bytes = quilter->run->source->bytes;
+    unsigned start = value.start - 1; /* of what goes: the quote, so far */
+    while (strchr(" \t\r\n=", bytes[start - 1]) != NULL)
+        start--;
+    diag_mend(quilter->run, d, (struct span){start - NAME, value.end + 1}, "",
+              "without `border` the echoes follow all of it");
 }
 
 /* reports: cloth of the fabric that is not there, and which is. */
