@@ -96,6 +96,11 @@ void number_ends(const struct figure *figure, struct box *box,
 #define ROW_NUMBER MM(4.0)
 struct box *number_rows(const struct figure *figure, const struct box *box,
                         const struct state *state, const struct heap *heap);
+/* The same of level rows, at their left; and at both ends the labels of pieces
+ * that are too narrow for them. */
+struct box *number_level_rows(const struct figure *figure,
+                              const struct box *box, const struct state *state,
+                              const struct heap *heap);
 
 /* Cloth that is left over or thrown away. */
 struct path_item waste_fill(const struct canvas *canvas);

@@ -125,6 +125,60 @@ static struct point before_row(struct row_end end)
     return (struct point){x - back, y - back};
 }
 
+/* Beside a row, in its middle. */
+static void put_beside(const struct figure *figure, struct box *box,
+                       struct row_end end, double x, const char *text,
+                       enum text_face face)
+{
+    if (text[0] == '\0')
+        return;
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    style.face = face;
+    const double height =
+        typeset_measure(figure->canvas->typeset, text, style, 0.0).height;
+    box_label(figure->canvas, box, x,
+              (end.extent.top + end.extent.bottom - height) / 2.0, text, style,
+              0.0, false);
+}
+
+/* The label of a piece at the end of a row that is too narrow to bear it. */
+static const char *outer_label(const struct figure *figure, struct row_end end,
+                               const struct heap *heap, size_t input)
+{
+    enum { NARROW = 24 };
+    const struct heap *piece =
+        &figure->wording->quilt->heaps.items[heap->inputs.items[input].heap];
+    return piece->technique == TECHNIQUE_CUT &&
+                   end.extent.right - end.extent.left < NARROW
+               ? piece->of.cut.label
+               : "";
+}
+
+struct box *number_level_rows(const struct figure *figure,
+                              const struct box *box, const struct state *state,
+                              const struct heap *heap)
+{
+    const struct canvas *canvas = figure->canvas;
+    const double room = 2.2 * ROW_NUMBER;
+    struct box *numbered =
+        box_new(canvas, box->width + 2.0 * room, box->height);
+    box_put(canvas, numbered, box, room, 0.0);
+    for (size_t row = 0; row < heap_down(heap); row++) {
+        const size_t first = heap_row_begin(heap, row);
+        const size_t last = heap_row_end(heap, row) - 1;
+        const struct row_end left = row_end(figure, state, (int)first);
+        const struct row_end right = row_end(figure, state, (int)last);
+        put_beside(figure, numbered, left, room * 0.22,
+                   arena_printf(canvas->arena, "%zu", row + 1), FACE_REGULAR);
+        put_beside(figure, numbered, left, room * 0.7,
+                   outer_label(figure, left, heap, first), FACE_BOLD);
+        put_beside(figure, numbered, right, numbered->width - room * 0.7,
+                   outer_label(figure, right, heap, last), FACE_BOLD);
+    }
+    return numbered;
+}
+
 struct box *number_rows(const struct figure *figure, const struct box *box,
                         const struct state *state, const struct heap *heap)
 {
@@ -136,8 +190,8 @@ struct box *number_rows(const struct figure *figure, const struct box *box,
     box_put(canvas, numbered, box, ROW_NUMBER, ROW_NUMBER);
     for (size_t row = 0; row < heap_down(heap); row++) {
         const char *text = arena_printf(canvas->arena, "%zu", row + 1);
-        const struct point at = before_row(
-            row_end(figure, state, (int)heap_row_begin(heap, row)));
+        const struct point at =
+            before_row(row_end(figure, state, (int)heap_row_begin(heap, row)));
         const struct text_extent extent =
             typeset_measure(canvas->typeset, text, style, 0.0);
         box_label(canvas, numbered, at.x + ROW_NUMBER,

@@ -144,6 +144,8 @@ static struct box *draw_move(const struct step_view *view,
     figure.part_count = heap->inputs.count;
     figure.shade = SHADE_WORK;
     struct box *box = figure_state(&figure, &state);
+    if (told->wide && heap->technique == TECHNIQUE_TRIANGLES)
+        return number_level_rows(&figure, box, &state, heap);
     return told->wide && lies_aslant(heap)
                ? number_rows(&figure, box, &state, heap)
                : box;
