@@ -183,11 +183,18 @@ static void add_roomy_block(struct arena *arena)
     arena->blocks = block;
 }
 
+/* Of a block. What turns out to be small is not worth a huge page, which must be
+ * cleared as a whole and given back. */
+static size_t most_bytes(const struct arena *arena)
+{
+    return arena->roomy ? PAGE_BYTES / 2 : MOST_BYTES;
+}
+
 /* ensures: an empty block that is the first, with room for `least` bytes; a
  * spare one where there is one. */
 static void add_block(struct arena *arena, size_t least)
 {
-    if (arena->roomy) {
+    if (arena->next_size > most_bytes(arena)) {
         add_roomy_block(arena);
         return;
     }
@@ -201,7 +208,7 @@ static void add_block(struct arena *arena, size_t least)
         block = never_null(malloc(sizeof *block + size));
     *block = (struct block){arena->blocks, 0, size};
     arena->blocks = block;
-    if (size < MOST_BYTES)
+    if (size < MOST_BYTES || arena->roomy)
         arena->next_size *= 2;
 }
 

@@ -127,13 +127,6 @@ static int compare_pairs(const void *left, const void *right)
     return (a->to > b->to) - (a->to < b->to);
 }
 
-/* Who is hidden from the one cannot see it either; mostly one of the two tells.
- */
-static bool are_hidden(const struct view *one, const struct view *other)
-{
-    return is_hidden(one, other->at) || is_hidden(other, one->at);
-}
-
 /* Of the points in a ring about this one, those that are not hidden from it,
  * the nearest first. */
 static candidate_list look_around(struct connector *c, struct arena *scratch,

@@ -9,10 +9,13 @@
 
 /* ---- walls ---- */
 
-/* Is the cloth at this side of a piece the one that is looked over? */
-static bool is_open(const struct ground *ground, long face, int fabric)
+/* The part of the cloth at this side of a piece, where it is the one that is
+ * looked over. */
+static size_t open_part(const struct ground *ground, long face, int fabric)
 {
-    return face != FACE_OUTSIDE && ground->fabric[face] == fabric;
+    return face != FACE_OUTSIDE && ground->fabric[face] == fabric
+               ? ground->part[face]
+               : NO_PART;
 }
 
 struct sight sight_over(struct arena *arena, const struct ground *ground,
@@ -22,13 +25,18 @@ struct sight sight_over(struct arena *arena, const struct ground *ground,
     const struct spot_line top = extent_box(ground->extent);
     struct spot_line *walls =
         ARENA_ARRAY(arena, struct spot_line, base->piece_count + 1);
-    struct sight sight = {.ground = ground, .fabric = fabric, .walls = walls};
+    size_t *parts = ARENA_ARRAY(arena, size_t, base->piece_count + 1);
+    struct sight sight = {
+        .ground = ground, .fabric = fabric, .walls = walls, .parts = parts};
     for (size_t i = 0; i < base->piece_count; i++) {
         const struct arranged_piece *piece = &base->pieces[i];
-        if (!is_open(ground, piece->right, fabric) ||
-            !is_open(ground, piece->left, fabric))
-            walls[sight.count++] = (struct spot_line){base->spots[piece->from],
-                                                      base->spots[piece->to]};
+        const size_t right = open_part(ground, piece->right, fabric);
+        const size_t left = open_part(ground, piece->left, fabric);
+        if (right != NO_PART && left != NO_PART)
+            continue;
+        parts[sight.count] = right != NO_PART ? right : left;
+        walls[sight.count++] = (struct spot_line){base->spots[piece->from],
+                                                  base->spots[piece->to]};
     }
     /* So many walls lie about a point that most of its directions are filled,
      * however large the quilt is. */
@@ -81,6 +89,23 @@ struct lookout {
     bool crowded;          /* a wall is so near that its angle cannot be told */
 };
 
+static bool has_part(const struct view *view, size_t part)
+{
+    for (size_t i = 0; i < view->part_count && i < MOST_PARTS; i++)
+        if (view->parts[i] == part)
+            return true;
+    return false;
+}
+
+static void add_part(struct view *view, size_t part)
+{
+    if (part == NO_PART || has_part(view, part))
+        return;
+    if (view->part_count < MOST_PARTS)
+        view->parts[view->part_count] = part;
+    view->part_count++;
+}
+
 /* The directions in which a wall leads away from a point that lies on it. */
 static void add_touching(struct lookout *look, struct spot_line wall)
 {
@@ -95,13 +120,15 @@ static void add_touching(struct lookout *look, struct spot_line wall)
 
 /* Adds what the wall fills. One that is too near to tell its angle is left out;
  * one on which the point lies is a bound of what is closed. */
-static void add_wall(struct lookout *look, struct spot_line wall)
+static void add_wall(struct lookout *look, struct spot_line wall, size_t part)
 {
     struct view *view = look->view;
     const double hair = 1e-9, too_near = 1e-3;
     const double ax = wall.from.x - view->at.x, ay = wall.from.y - view->at.y;
     const double bx = wall.to.x - view->at.x, by = wall.to.y - view->at.y;
     const double off = spot_to_line(view->at, wall);
+    if (off < too_near)
+        add_part(view, part);
     if (off < 1e-9)
         add_touching(look, wall);
     else
@@ -190,7 +217,7 @@ struct view view_from(struct arena *arena, const struct sight *sight,
     size_t count;
     const size_t *walls = grid_numbers(scratch, sight->by_place, box, &count);
     for (size_t i = 0; i < count; i++)
-        add_wall(&look, sight->walls[walls[i]]);
+        add_wall(&look, sight->walls[walls[i]], sight->parts[walls[i]]);
     unite(&look.behind);
     view.behind = keep_sectors(arena, look.behind);
     view.closed = keep_sectors(arena, find_closed(&look, sight));
@@ -211,7 +238,18 @@ static bool lies_in(struct sectors sectors, double direction)
     return low < sectors.count && sectors.items[low].from < direction;
 }
 
-bool is_hidden(const struct view *view, struct spot other)
+static bool on_other_parts(const struct view *one, const struct view *other)
+{
+    if (one->part_count == 0 || one->part_count > MOST_PARTS ||
+        other->part_count == 0 || other->part_count > MOST_PARTS)
+        return false;
+    for (size_t i = 0; i < one->part_count; i++)
+        if (has_part(other, one->parts[i]))
+            return false;
+    return true;
+}
+
+static bool hides(const struct view *view, struct spot other)
 {
     const double x = other.x - view->at.x, y = other.y - view->at.y;
     if (x == 0 && y == 0)
@@ -220,4 +258,10 @@ bool is_hidden(const struct view *view, struct spot other)
     return lies_in(view->closed, direction) ||
            (x * x + y * y > view->near * view->near &&
             lies_in(view->behind, direction));
+}
+
+bool are_hidden(const struct view *one, const struct view *other)
+{
+    return on_other_parts(one, other) || hides(one, other->at) ||
+           hides(other, one->at);
 }

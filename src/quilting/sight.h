@@ -4,6 +4,8 @@
 #ifndef SEAMWRIGHT_SIGHT_H
 #define SEAMWRIGHT_SIGHT_H
 
+#include <stdint.h>
+
 #include "ground.h"
 
 /* Where cloth of one fabric ends, by place. */
@@ -11,6 +13,7 @@ struct sight {
     const struct ground *ground;
     int fabric;
     const struct spot_line *walls;
+    const size_t *parts; /* whose cloth ends at each wall, or NO_PART */
     size_t count;
     struct grid *by_place;
     double reach; /* about so far a point looks at walls */
@@ -27,8 +30,13 @@ struct sectors {
     const struct hidden *items;
     size_t count;
 };
+enum { MOST_PARTS = 4 };
+#define NO_PART SIZE_MAX
 struct view {
     struct spot at;
+    /* The parts of the cloth (ground.h) that the point lies at: no line leaves
+     * its part. More than MOST_PARTS, or none: not known. */
+    size_t parts[MOST_PARTS], part_count;
     double near; /* nothing nearer than this is hidden by `behind` */
     struct sectors behind;
     struct sectors closed; /* where another cloth begins at the point itself */
@@ -36,7 +44,8 @@ struct view {
 struct view view_from(struct arena *arena, const struct sight *sight,
                       struct spot at);
 
-/* Is the other point certainly hidden? */
-bool is_hidden(const struct view *view, struct spot other);
+/* Is the one certainly hidden from the other? Who is hidden from the one cannot
+ * see it either; mostly one of the two tells. */
+bool are_hidden(const struct view *one, const struct view *other);
 
 #endif
