@@ -183,8 +183,8 @@ static void add_roomy_block(struct arena *arena)
     arena->blocks = block;
 }
 
-/* Of a block. What turns out to be small is not worth a huge page, which must be
- * cleared as a whole and given back. */
+/* Of a block. What turns out to be small is not worth a huge page, which must
+ * be cleared as a whole and given back. */
 static size_t most_bytes(const struct arena *arena)
 {
     return arena->roomy ? PAGE_BYTES / 2 : MOST_BYTES;

@@ -79,9 +79,8 @@ static size_t area_around(const struct quilter *quilter, struct spot at)
 static void help_spacing(struct quilter *quilter, struct diagnostic *d,
                          const struct told_item *item)
 {
-    const struct rational spacing = item->kind == TOLD_ECHO
-                                        ? item->of.echo.spacing
-                                        : item->of.fill.spacing;
+    const struct rational spacing =
+        item->kind == TOLD_ECHO ? item->of.echo.spacing : item->of.fill.spacing;
     const char *text =
         length_plain(quilter->arena, rational_div(spacing, rational_whole(2)),
                      quilter->sized->design->pattern->units);
@@ -99,8 +98,8 @@ static const struct told_item *echo_about(const struct quilter *quilter,
     return NULL;
 }
 
-/* Where swirls or pebbles hold the rest of an area, what is open lies in a strip
- * of echoes. */
+/* Where swirls or pebbles hold the rest of an area, what is open lies in a
+ * strip of echoes. */
 static void help_strip(struct quilter *quilter, struct diagnostic *d,
                        const struct told_item *echo)
 {
@@ -124,8 +123,7 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d,
     const struct told_item *echo = echo_about(quilter, at);
     if (found->free > 0 && echo != NULL) {
         help_strip(quilter, d, echo);
-    } else if (found->fill != NULL &&
-               found->fill->of.fill.with != TOLD_NONE) {
+    } else if (found->fill != NULL && found->fill->of.fill.with != TOLD_NONE) {
         diag_note(quilter->run, d, found->fill->element->name,
                   "this fills the area there");
         help_spacing(quilter, d, found->fill);
@@ -185,15 +183,15 @@ static void say_gap(struct quilter *quilter, const struct gap *gap)
 }
 
 /* The search stops at the first place that is too large. Told is the largest of
- * all, as that is what the lines must be planned for: another search, as fine as
- * the first, on the one run that fails. */
+ * all, as that is what the lines must be planned for: another search, as fine
+ * as the first, on the one run that fails. */
 static void say_largest_gap(struct quilter *quilter,
                             const struct gap_grid *grid,
                             const struct gap *first)
 {
     struct arena *scratch = arena_create();
     const struct gap largest =
-        gap_largest(scratch, grid, inches(quilter, 0.001));
+        gap_largest(scratch, grid, 0, inches(quilter, 0.001));
     say_gap(quilter, largest.least > first->least ? &largest : first);
     arena_destroy(scratch);
 }
@@ -227,6 +225,9 @@ static bool spacings_hold(struct quilter *quilter, struct rational limit)
     return hold;
 }
 
+/* Inches: nobody looks for a gap that is smaller. */
+static const double GAP_TOLD = 0.125;
+
 /* All circles above the limit; where there are none, or no limit is told, the
  * largest alone: circles that are all nearly alike take long to part. */
 static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
@@ -235,7 +236,10 @@ static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
     struct arena *scratch = arena_create();
     struct gap found[GAP_CIRCLES];
     const double within = inches(quilter, 1.0 / 64);
-    const struct gap largest = gap_largest(scratch, grid, within);
+    const double told = inches(quilter, GAP_TOLD);
+    struct gap largest = gap_largest(scratch, grid, told, within);
+    if (largest.proved && largest.most <= told)
+        largest.least = largest.most = 0;
     const size_t above =
         limit > 0 && largest.most > limit
             ? gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found)
@@ -326,11 +330,11 @@ static void check_crowd(struct quilter *quilter)
             continue;
         const enum length_unit units = quilter->sized->design->pattern->units;
         const struct span span = value_span(item->element, ATTR_SPACING);
-        struct diagnostic *d = diag_report(
-            quilter->run, DIAG_LINES_CROWD, span,
-            "lines lie %s %s apart, nearer than %s",
-            length_plain(quilter->arena, spacing, units),
-            length_unit_name(units), length_words(quilter, least));
+        struct diagnostic *d =
+            diag_report(quilter->run, DIAG_LINES_CROWD, span,
+                        "lines lie %s %s apart, nearer than %s",
+                        length_plain(quilter->arena, spacing, units),
+                        length_unit_name(units), length_words(quilter, least));
         const char *wider = units == UNIT_CM ? "0.4" : "1/8";
         diag_mend(quilter->run, d, span, wider,
                   "spacing=\"%s\" is as near as a foot can see", wider);
@@ -357,8 +361,9 @@ static void check_open_ditch(struct quilter *quilter)
                         length_words(quilter, length));
         diag_note(quilter->run, d, (struct span){0, 0},
                   "there the stitching rests on the thread of the seam alone");
-        diag_help(quilter->run, d,
-                  "a seam that is pressed to one side has a ditch on its other one");
+        diag_help(
+            quilter->run, d,
+            "a seam that is pressed to one side has a ditch on its other one");
     }
 }
 

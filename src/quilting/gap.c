@@ -144,10 +144,10 @@ enum gap_verdict gap_holds(struct arena *scratch, const struct gap_grid *grid,
 }
 
 struct gap gap_largest(struct arena *scratch, const struct gap_grid *grid,
-                       double within)
+                       double smallest, double within)
 {
     struct search search = {.scratch = scratch, .grid = grid};
-    const bool ended = run(&search, 0, within / 2, HUGE_VAL);
+    const bool ended = run(&search, smallest / 2, within / 2, HUGE_VAL);
     struct gap found = found_by(&search);
     found.proved = ended;
     return found;
@@ -161,7 +161,7 @@ size_t gap_circles(struct arena *scratch, const struct gap_grid *grid,
     with.disks = disks;
     size_t count = 0;
     for (; count < most && count < GAP_CIRCLES; count++) {
-        gaps[count] = gap_largest(scratch, &with, within);
+        gaps[count] = gap_largest(scratch, &with, limit, within);
         if (!(gaps[count].least > limit))
             break;
         disks[count] = (struct gap_disk){gaps[count].at, gaps[count].least / 2};

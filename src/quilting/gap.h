@@ -74,9 +74,11 @@ double gap_distance(const struct gap_grid *grid, struct spot place);
 enum gap_verdict gap_holds(struct arena *scratch, const struct gap_grid *grid,
                            double limit, double slack, struct gap *found);
 
-/* requires: within > 0. ensures: most - least <= within, or not `proved`. */
+/* requires: within > 0. ensures: most - least <= within, or most <= smallest, or
+ * not `proved`. Gaps up to `smallest` are not told apart: between areas filled
+ * by eye each seam is a gap of no width, and to find that takes long. */
 struct gap gap_largest(struct arena *scratch, const struct gap_grid *grid,
-                       double within);
+                       double smallest, double within);
 
 /* The largest open circles, none of which overlap: the largest of all, then the
  * largest beside it, and so on, as long as they are larger than `limit` and

@@ -30,7 +30,7 @@ static void measure_gap(const char *name, const struct gap_input *input,
     const double start = seconds();
     const struct gap_grid *grid = gap_grid(arena, input);
     const double made = seconds();
-    const struct gap gap = gap_largest(arena, grid, 1.0 / 64);
+    const struct gap gap = gap_largest(arena, grid, 0, 1.0 / 64);
     const double printed = seconds();
     struct gap found;
     const enum gap_verdict verdict =

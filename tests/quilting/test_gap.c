@@ -48,7 +48,7 @@ static enum gap_verdict verdict(struct arena *arena,
 
 static struct gap largest(struct arena *arena, const struct gap_input *input)
 {
-    return gap_largest(arena, gap_grid(arena, input), 1.0 / 64);
+    return gap_largest(arena, gap_grid(arena, input), 0, 1.0 / 64);
 }
 
 /* The figure encloses what is true, and is no wider than 1/64. */
@@ -298,8 +298,13 @@ static void test_random_lines(void **state)
         struct arena *arena = arena_create();
         const struct gap_input input = random_lines(arena, &random);
         const struct gap_grid *grid = gap_grid(arena, &input);
-        const struct gap gap = gap_largest(arena, grid, 1.0 / 64);
+        const struct gap gap = gap_largest(arena, grid, 0, 1.0 / 64);
         assert_true(gap.proved && gap.most - gap.least <= 1.0 / 64);
+        const struct gap none = gap_largest(arena, grid, gap.most, 1.0 / 64);
+        assert_true(none.proved && none.most <= gap.most);
+        const struct gap same =
+            gap_largest(arena, grid, gap.least * 0.9, 1.0 / 64);
+        assert_true(same.proved && fabs(same.most - gap.most) <= 1.0 / 64);
         assert_true(fabs(exhausted(&input, gap.at) - gap.least / 2) < 1e-9);
         assert_true(something_is_open(geos, &input, gap.least / 2 - 1e-4));
         assert_false(something_is_open(geos, &input, gap.most / 2 + 1e-3));
@@ -330,7 +335,7 @@ static void test_random_decisions(void **state)
         struct arena *arena = arena_create();
         const struct gap_input input = random_lines(arena, &random);
         const struct gap_grid *grid = gap_grid(arena, &input);
-        const struct gap fine = gap_largest(arena, grid, 1e-7);
+        const struct gap fine = gap_largest(arena, grid, 0, 1e-7);
         assert_true(fine.proved && fine.most - fine.least <= 1e-7);
         struct gap found;
         assert_int_equal(gap_holds(arena, grid, fine.least, SLACK, &found),
@@ -423,7 +428,7 @@ static void test_random_areas(void **state)
         const struct gap_input input =
             random_areas(arena, &random, geos, areas);
         const struct gap_grid *grid = gap_grid(arena, &input);
-        const struct gap gap = gap_largest(arena, grid, 1.0 / 64);
+        const struct gap gap = gap_largest(arena, grid, 0, 1.0 / 64);
         assert_true(gap.proved && gap.most - gap.least <= 1.0 / 64);
         assert_true(fabs(geos_distance(geos, areas, gap.at) - gap.least / 2) <
                     1e-9);
