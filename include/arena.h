@@ -17,9 +17,6 @@ struct arena;
 /* ensures: a new, empty arena. */
 struct arena *arena_create(void);
 
-/* The same for what takes megabytes: from the system in large pieces. */
-struct arena *arena_create_roomy(void);
-
 /* Frees the arena and everything that was allocated from it. */
 void arena_destroy(struct arena *arena);
 

@@ -4,8 +4,8 @@
  * which the system can make larger in its place: a list that grows leaves
  * nothing behind. With SEAMWRIGHT_CHECKED each allocation is such a block, so
  * that the address sanitizer sees every overrun and every use of what a list
- * was before it grew. A roomy arena takes huge pages: small ones that are
- * touched once cost more than what is written to them. */
+ * was before it grew. What takes megabytes is given huge pages: small ones that
+ * are touched once cost more than what is written to them. */
 #define _GNU_SOURCE /* madvise */
 #include "arena.h"
 
@@ -18,16 +18,16 @@
 
 enum {
     FIRST_BYTES = 1024,
-    MOST_BYTES = 64 * 1024,
+    SPARE_BYTES = 64 * 1024, /* a block is kept from here on */
 #ifdef SEAMWRIGHT_CHECKED
     LARGE_BYTES = 0,
 #else
-    LARGE_BYTES = MOST_BYTES / 4, /* beyond that, a block of its own */
+    LARGE_BYTES = SPARE_BYTES / 4, /* beyond that, a block of its own */
 #endif
     PAGE_BYTES = 2 * 1024 * 1024, /* of a huge page, on most machines */
-    ROOMY_BYTES = 4 * PAGE_BYTES,
-    LIST_BYTES = 4 * MOST_BYTES, /* a list grows by half from here on */
-    ITEM_BYTES = 32,             /* an item is large from here on */
+    MOST_BYTES = 4 * PAGE_BYTES,
+    LIST_BYTES = 4 * SPARE_BYTES, /* a list grows by half from here on */
+    ITEM_BYTES = 32,              /* an item is large from here on */
     EXIT_NO_MEMORY = 3,
 };
 
@@ -46,10 +46,9 @@ struct large {
 
 struct arena {
     struct block *blocks; /* the first is the one that is handed out of */
-    struct block *spare;  /* of MOST_BYTES, kept when the arena was emptied */
+    struct block *spare;  /* kept when the arena was emptied */
     size_t next_size;
     struct large ring; /* where it starts and ends */
-    bool roomy;        /* its blocks are huge pages */
 };
 
 static void out_of_memory(void)
@@ -77,13 +76,6 @@ struct arena *arena_create(void)
     struct arena *arena = never_null(malloc(sizeof *arena));
     *arena = (struct arena){.next_size = FIRST_BYTES};
     arena->ring.next = arena->ring.before = &arena->ring;
-    return arena;
-}
-
-struct arena *arena_create_roomy(void)
-{
-    struct arena *arena = arena_create();
-    arena->roomy = true;
     return arena;
 }
 
@@ -122,7 +114,7 @@ void arena_empty(struct arena *arena)
     while (block != NULL) {
         struct block *next = block->next;
         block->next = NULL;
-        if (block->size == MOST_BYTES) {
+        if (block->size >= SPARE_BYTES) {
             block->next = arena->spare;
             arena->spare = block;
         } else {
@@ -154,11 +146,25 @@ static void *linked(struct large *large)
     return large + 1;
 }
 
+/* What is large enough to hold some lies in huge pages, where there are any. */
+static void in_huge_pages(void *memory, size_t size)
+{
+#ifdef MADV_HUGEPAGE
+    if (size < 2 * PAGE_BYTES)
+        return;
+    const uintptr_t from = (uintptr_t)memory + PAGE_BYTES - 1;
+    const uintptr_t to = (uintptr_t)memory + size;
+    madvise((void *)(from - from % PAGE_BYTES),
+            (to - to % PAGE_BYTES) - (from - from % PAGE_BYTES), MADV_HUGEPAGE);
+#endif
+}
+
 /* Zeroed by the system, which costs nothing where it gives new pages. */
 static void *alloc_large(struct arena *arena, size_t size)
 {
     struct large *large =
         never_null(calloc(1, checked_sum(sizeof *large, size)));
+    in_huge_pages(large, size);
     large->next = arena->ring.next;
     large->before = &arena->ring;
     return linked(large);
@@ -169,46 +175,27 @@ static void *grow_large(void *memory, size_t larger)
 {
     struct large *large = (struct large *)memory - 1;
     large = never_null(realloc(large, checked_sum(sizeof *large, larger)));
+    in_huge_pages(large, larger);
     return linked(large);
-}
-
-/* Where the system has no huge pages, they are small ones. */
-static void add_roomy_block(struct arena *arena)
-{
-    struct block *block = never_null(aligned_alloc(PAGE_BYTES, ROOMY_BYTES));
-#ifdef MADV_HUGEPAGE
-    madvise(block, ROOMY_BYTES, MADV_HUGEPAGE);
-#endif
-    *block = (struct block){arena->blocks, 0, ROOMY_BYTES - sizeof *block};
-    arena->blocks = block;
-}
-
-/* Of a block. What turns out to be small is not worth a huge page, which must
- * be cleared as a whole and given back. */
-static size_t most_bytes(const struct arena *arena)
-{
-    return arena->roomy ? PAGE_BYTES / 2 : MOST_BYTES;
 }
 
 /* ensures: an empty block that is the first, with room for `least` bytes; a
  * spare one where there is one. */
 static void add_block(struct arena *arena, size_t least)
 {
-    if (arena->next_size > most_bytes(arena)) {
-        add_roomy_block(arena);
-        return;
-    }
-    while (arena->next_size < least)
-        arena->next_size *= 2;
-    const size_t size = arena->next_size;
     struct block *block = arena->spare;
-    if (block != NULL && size == MOST_BYTES)
+    if (block != NULL && block->size >= least) {
         arena->spare = block->next;
-    else
-        block = never_null(malloc(sizeof *block + size));
-    *block = (struct block){arena->blocks, 0, size};
+    } else {
+        while (arena->next_size < least)
+            arena->next_size *= 2;
+        block = never_null(malloc(sizeof *block + arena->next_size));
+        block->size = arena->next_size;
+        in_huge_pages(block, block->size);
+    }
+    *block = (struct block){arena->blocks, 0, block->size};
     arena->blocks = block;
-    if (size < MOST_BYTES || arena->roomy)
+    if (arena->next_size < MOST_BYTES)
         arena->next_size *= 2;
 }
 

@@ -94,7 +94,7 @@ static int add_booklet_in(struct outputs *outputs, struct arena *arena,
  * booklet has memory of its own, which goes with it. */
 static int add_booklet(struct outputs *outputs, const struct cutplan *plan)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     const int status = add_booklet_in(outputs, arena, plan);
     arena_destroy(arena);
     return status;

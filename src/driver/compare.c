@@ -79,7 +79,7 @@ static const struct booklet_pages *find_all_pages(struct arena *arena,
     const struct phrases *phrases =
         phrases_load(arena, side->compiled.pattern->language);
     for (size_t i = 0; i < plans->items.count; i++) {
-        struct arena *booklet = arena_create_roomy();
+        struct arena *booklet = arena_create();
         const struct book *book = compose_book(
             booklet, typeset, phrases, side->compiled.design,
             &plans->items.items[i],

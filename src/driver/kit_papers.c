@@ -45,7 +45,7 @@ int add_kit_papers(struct arena *arena, struct kit_files *files,
                                       a4};
     int status = STATUS_CLEAN;
     for (int i = 0; i < KIT_PAPERS && status == STATUS_CLEAN; i++) {
-        struct arena *scratch = arena_create_roomy();
+        struct arena *scratch = arena_create();
         status =
             add_paper_in(&printing, scratch, files, (enum kit_paper)i);
         arena_destroy(scratch);

@@ -21,7 +21,7 @@ struct packets {
 static bool add_packet(struct packets *packets, const struct cutplan *plan)
 {
     struct arena *kept = packets->compiled->run->arena;
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     const struct design *design = packets->compiled->design;
     const struct rendered pdf = render_pdf(
         arena, packets->typeset,

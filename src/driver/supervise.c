@@ -8,10 +8,13 @@
 #include <errno.h>
 #include <malloc.h>
 #include <signal.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/prctl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -19,17 +22,38 @@
 #include "selection.h"
 #include "shortage.h"
 
-/* Arrays that grow and go are given out of memory that the process has already:
+/* Nobody has set how much room this process may take, and there is some. */
+static bool room_to_spare(size_t bytes)
+{
+    struct rlimit most;
+    return getrlimit(RLIMIT_AS, &most) == 0 && most.rlim_cur == RLIM_INFINITY &&
+           memory_to_be_had(bytes);
+}
+
+/* Arrays that come and go are given out of memory that the process has already:
  * to have pages of the system's and give them back, time and again, costs more
- * than what is written to them. Larger ones do better with pages of their own,
- * which can grow in their place. */
+ * than what is written to them. Room for large work is asked for at once, so
+ * that it can lie in huge pages, where the system has some: none of it is
+ * memory before it is written to. */
 static void keep_memory(void)
 {
-#ifdef __GLIBC__
-    enum { MEGABYTE = 1024 * 1024 };
-    mallopt(M_MMAP_THRESHOLD, 4 * MEGABYTE);
-    mallopt(M_TRIM_THRESHOLD, 64 * MEGABYTE);
+#if defined(__GLIBC__) && defined(MADV_HUGEPAGE)
+    enum { MEGABYTE = 1024 * 1024, MOST = 24 * MEGABYTE, TIMES = 20 };
+    const uintptr_t page = 2 * MEGABYTE;
+    mallopt(M_MMAP_THRESHOLD, MOST + MEGABYTE);
+    mallopt(M_TRIM_THRESHOLD, 2 * TIMES * MOST);
     mallopt(M_TOP_PAD, MEGABYTE);
+    if (!room_to_spare(TIMES * MOST))
+        return;
+    char *room[TIMES];
+    for (int i = 0; i < TIMES; i++)
+        room[i] = malloc(MOST);
+    const uintptr_t first = ((uintptr_t)room[0] + page - 1) / page * page;
+    const uintptr_t end = (uintptr_t)room[TIMES - 1] + MOST;
+    if (end > first)
+        madvise((void *)first, end - first, MADV_HUGEPAGE);
+    for (int i = 0; i < TIMES; i++)
+        free(room[i]);
 #endif
 }
 

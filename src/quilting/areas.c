@@ -232,7 +232,7 @@ struct areas find_areas(struct arena *arena, const struct ground *ground,
                         const struct arrangement *arrangement)
 {
     struct areas areas = {.count = arrangement->face_count};
-    struct arena *scratch = arena_create_roomy();
+    struct arena *scratch = arena_create();
     areas.items = ARENA_ARRAY(arena, struct area, areas.count + 1);
     for (size_t i = 0; i < areas.count; i++)
         areas.items[i] = see_area(scratch, ground, arrangement, i);

@@ -302,7 +302,7 @@ struct arrangement *arrange_segments(struct arena *arena,
 {
     struct arrangement *a = ARENA_NEW(arena, struct arrangement);
     struct arranger r = {.arena = arena,
-                         .scratch = arena_create_roomy(),
+                         .scratch = arena_create(),
                          .table = ARENA_NEW(arena, struct point_table)};
     a->table = r.table;
     lay_segments(&r, segments, count);
@@ -364,7 +364,7 @@ labelled_rings arrangement_outlines(struct arena *arena,
     labelled_rings rings = {0};
     if (a->piece_count == 0)
         return rings;
-    struct arena *scratch = arena_create_roomy();
+    struct arena *scratch = arena_create();
     bool *walked = ARENA_ARRAY(scratch, bool, 2 * a->piece_count + 1);
     for (size_t p = 0; p < a->piece_count; p++) {
         const long right = label_at(label, a->pieces[p].right);

@@ -361,7 +361,7 @@ struct connected_lines connect_points(struct arena *arena,
                                       const struct connect_order *order)
 {
     struct connector c = {
-        .scratch = arena_create_roomy(), .ground = ground, .order = order};
+        .scratch = arena_create(), .ground = ground, .order = order};
     if (order->pair == PAIR_ALL &&
         order->from_count * order->to_count / 2 > CONNECT_PAIRS) {
         arena_destroy(c.scratch);

@@ -204,7 +204,7 @@ static size_t number_faces(struct finder *f)
 void add_faces(struct arena *arena, struct arrangement *a,
                struct arranged_piece *pieces, const struct straight *line)
 {
-    struct arena *scratch = arena_create_roomy();
+    struct arena *scratch = arena_create();
     struct finder f = {.arena = scratch, .a = a, .line = line};
     unsigned ranks;
     const unsigned *rank =

@@ -205,7 +205,7 @@ static int64_t cost_of(const struct route_work *work, const struct route *route)
 
 struct route route_plan(struct arena *arena, const struct route_input *input)
 {
-    struct arena *scratch = arena_create_roomy();
+    struct arena *scratch = arena_create();
     struct route_work *work = begin_work(scratch, input);
     route_pair_odd(work);
     route_join_parts(work);

@@ -299,7 +299,7 @@ struct shapes shape_surroundings_within(struct arena *arena,
                                         const struct ground *ground,
                                         const struct shape *shape, double reach)
 {
-    struct arena *scratch = arena_create_roomy();
+    struct arena *scratch = arena_create();
     struct local l = {.ground = ground};
     arrange_local(scratch, &l, shape, reach_box(ground, shape, reach));
     l.member = ARENA_ARRAY(scratch, bool, l.a->face_count + 1);

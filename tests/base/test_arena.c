@@ -166,12 +166,6 @@ static int status_of_asking(struct arena *arena, size_t size)
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
-static int roomy_arena(void **state)
-{
-    *state = arena_create_roomy();
-    return 0;
-}
-
 /* Blocks of megabytes, one after the other, and again after it was emptied. */
 static void much_does_not_overlap(void **state)
 {
@@ -212,16 +206,8 @@ int main(void)
         cmocka_unit_test(large_lists_keep_their_items),
         cmocka_unit_test(what_grows_leaves_nothing_behind),
         cmocka_unit_test(two_lists_that_grow_in_turns_keep_apart),
+        cmocka_unit_test(much_does_not_overlap),
         cmocka_unit_test(no_memory_ends_with_status_3),
     };
-    const struct CMUnitTest roomy[] = {
-        cmocka_unit_test(memory_is_zeroed_and_aligned),
-        cmocka_unit_test(allocations_do_not_overlap),
-        cmocka_unit_test(a_list_keeps_its_items),
-        cmocka_unit_test(what_grows_keeps_its_bytes),
-        cmocka_unit_test(large_lists_keep_their_items),
-        cmocka_unit_test(much_does_not_overlap),
-    };
-    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end) +
-           cmocka_run_group_tests(roomy, roomy_arena, unit_arena_end);
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

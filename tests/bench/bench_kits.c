@@ -88,7 +88,7 @@ static const char *order_text(struct arena *arena, struct unit_random *random)
 
 static void measure(uint64_t seed)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     struct unit_random random = {seed};
     struct kit_facts *patterns[PATTERNS];
     for (int i = 0; i < PATTERNS; i++)

@@ -26,7 +26,7 @@ static long megabytes(void)
 static void measure_gap(const char *name, const struct gap_input *input,
                         double limit)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     const double start = seconds();
     const struct gap_grid *grid = gap_grid(arena, input);
     const double made = seconds();
@@ -130,7 +130,7 @@ static void gap_grid_lines(struct arena *arena, double side, bool diagonals)
 static void measure_route(const char *name, size_t lines_count,
                           const struct route_input *input)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     const double start = seconds();
     const struct route route = route_plan(arena, input);
     printf("route %-18s %6zu lines, %6zu pieces: %7.1f ms; %zu starts (%zu "
@@ -146,7 +146,7 @@ static void measure_route(const char *name, size_t lines_count,
 
 static void route_top(size_t across, size_t down, bool bordered)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     const struct top top = top_make(arena, across, down, bordered);
     const struct route_input input = top_input(&top);
     measure_route(bordered ? "top, bordered" : "top, to the edge", top.lines,
@@ -159,7 +159,7 @@ static void route_top(size_t across, size_t down, bool bordered)
 static void route_filler(size_t across, size_t down, double side,
                          size_t lines_in_block)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     const size_t steps = lines_in_block + 1;
     const size_t width = across * steps + 1, height = down * steps + 1;
     size_t *ids = ARENA_ARRAY(arena, size_t, width * height);
@@ -209,7 +209,7 @@ static void route_filler(size_t across, size_t down, double side,
 
 int main(void)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     gap_random(arena, 15000);
     gap_random(arena, 30000);
     for (double apart = 8; apart >= 0.25; apart /= 2) {

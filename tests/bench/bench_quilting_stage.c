@@ -225,7 +225,7 @@ static void plan(struct quilter *quilter, struct watch *watch)
 static double measure(const struct quilting_case *what, size_t across,
                       size_t down, double before)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     struct small small = small_sew(arena, source_of(arena, what, across, down));
     expect_clean(&small);
     const struct sewn_quilt *quilt = &small.sewn->quilts.items[0];

@@ -268,7 +268,8 @@ static void show_growth(struct arena *arena, const char *program,
 int main(void)
 {
     static const char *const samples[] = {
-        "samples/eight-sails.xml",  "samples/gull-rock.xml",
+        "samples/ebb-pools.xml",    "samples/eight-sails.xml",
+        "samples/gull-rock.xml",    "samples/net-racks.xml",
         "samples/lantern-walk.xml", "samples/lone-beacon.xml",
         "samples/orchard-gate.xml", "samples/reed-lights.xml",
         "samples/turning-lamp.xml", "samples/vane-harbor.xml"};

@@ -137,7 +137,7 @@ static void bench_stars(struct arena *arena, int64_t across, int64_t down)
 
 int main(void)
 {
-    struct arena *arena = arena_create_roomy();
+    struct arena *arena = arena_create();
     bench_arrangements(arena);
     printf("stars, 60 x 72\n");
     bench_stars(arena, 5, 6);

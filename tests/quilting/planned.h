@@ -78,7 +78,7 @@ static inline void planned_each(quilt_visitor *visit, void *context)
     assert_int_equal(
         glob("tests/quilting/plans/*.xml", GLOB_APPEND, NULL, &found), 0);
     for (size_t i = 0; i < found.gl_pathc; i++) {
-        struct arena *arena = arena_create_roomy();
+        struct arena *arena = arena_create();
         struct small small =
             small_whole(arena, planned_read(arena, found.gl_pathv[i]));
         small_finish(&small);

@@ -359,7 +359,7 @@ static void test_sound_plans(void **state)
     struct unit_random random = {1414213562};
     size_t worse = 0;
     for (int i = 0; i < 200; i++) {
-        struct arena *arena = arena_create_roomy();
+        struct arena *arena = arena_create();
         struct small small = small_sew(arena, random_source(arena, &random));
         expect_clean(&small);
         struct definition definition;
