@@ -224,8 +224,8 @@ struct thread_dress {
     const bool *shows;
 };
 
-/* An open circle, and where it is found. Both diameters are 0 where none is
- * larger than 1/8 in. */
+/* An open circle, and where it is found. `least` is 0 where none is larger than
+ * 1/8 in. */
 struct quilted_gap {
     double least, most; /* its diameter lies between them */
     struct spot at;

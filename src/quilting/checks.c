@@ -239,7 +239,7 @@ static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
     const double told = inches(quilter, GAP_TOLD);
     struct gap largest = gap_largest(scratch, grid, told, within);
     if (largest.proved && largest.most <= told)
-        largest.least = largest.most = 0;
+        largest = (struct gap){0, told, largest.at, true};
     const size_t above =
         limit > 0 && largest.most > limit
             ? gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found)

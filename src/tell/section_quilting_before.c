@@ -81,7 +81,7 @@ static const char *gap_text(const struct teller *t)
     /* Where all is filled by eye, lines leave no place that could be told. */
     const double across = (gap->least + gap->most) / 2.0;
     const char *text =
-        gap->most <= 0
+        gap->least <= 0
             ? ""
             : say(w->arena, w->phrases, "quilting.gap", "gap",
                   word_measured(w, across), "left", word_measured(w, gap->left),
