@@ -16,6 +16,7 @@
 #include "files.h"
 #include "folder_marker.h"
 #include "folder_unfinished.h"
+#include "shortage.h"
 
 enum { NAME_TRIES = 100 };
 
@@ -270,6 +271,7 @@ static void swap(struct replacing *r)
 {
     if (r->problem != NULL)
         return;
+    output_takes_its_place();
     if (r->old < 0) {
         if (renameat(r->parent, r->new_name, r->parent, r->name) != 0)
             fail_errno(r, NULL);

@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "files.h"
+#include "shortage.h"
 
 /* Names may be taken by runs that were cut off. A hundred of them mean that
  * something else is wrong. */
@@ -126,6 +127,7 @@ bool files_replace_file(struct arena *arena, const char *path,
         open_new(&w);
     if (w.words == NULL)
         fill_new(&w, bytes, length);
+    output_takes_its_place();
     if (w.words == NULL && !failed(&w, rename(w.new_path, w.path) == 0))
         sync_above(&w);
     else if (w.new_path != NULL)

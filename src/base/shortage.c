@@ -4,25 +4,52 @@
  * program defines the names that all of them call (the C library allows that:
  * "Replacing malloc" in its manual) and hands the work to the C library. Only
  * the answer "none" stops here. */
-#define _GNU_SOURCE /* MAP_ANONYMOUS */
+#define _GNU_SOURCE /* MAP_ANONYMOUS, syscall */
 #include "shortage.h"
 
 #include <errno.h>
 #include <malloc.h>
+#include <stdatomic.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <sys/syscall.h>
 #include <unistd.h>
 
 enum { EXIT_NO_MEMORY = 3 };
+
+/* What was said of the work, read by threads. */
+static atomic_bool placed, done;
+static atomic_int done_status;
+
+void output_takes_its_place(void)
+{
+    placed = true;
+}
+
+void work_is_done(int status)
+{
+    done_status = status;
+    done = true;
+}
+
+static bool beside_the_work(void)
+{
+    return syscall(SYS_gettid) != getpid();
+}
 
 /* In one write and not by stderr, which might want memory. Nothing can be done
  * where standard error is closed. */
 void end_out_of_memory(const char *words)
 {
+    enum { SECONDS = 5 };
     char line[200];
+    if (placed && !done && beside_the_work())
+        sleep(SECONDS);
+    if (done)
+        _exit(done_status);
     snprintf(line, sizeof line, "seamwright: out of memory%s%s\n",
              words == NULL ? "" : ": ", words == NULL ? "" : words);
     const ssize_t told = write(STDERR_FILENO, line, strlen(line));

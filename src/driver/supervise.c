@@ -65,7 +65,9 @@ static _Noreturn void do_work(int (*work)(const struct options *),
     if (getppid() != parent)
         _exit(STATUS_INTERNAL);
     keep_memory();
-    exit(work(options));
+    const int status = work(options);
+    work_is_done(status);
+    exit(status);
 }
 
 /* A key pressed in the terminal reaches both: the child ends, and the parent
@@ -154,6 +156,8 @@ int supervise(int (*work)(const struct options *),
     const int ended = wait_for(child);
     if (!WIFEXITED(ended) || WEXITSTATUS(ended) == STATUS_LIMIT)
         clear_up(options, child);
-    return WIFEXITED(ended) ? WEXITSTATUS(ended)
-                            : status_of_signal(WTERMSIG(ended));
+    if (!WIFEXITED(ended))
+        return status_of_signal(WTERMSIG(ended));
+    work_is_done(WEXITSTATUS(ended));
+    return WEXITSTATUS(ended);
 }
