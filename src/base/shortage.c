@@ -20,19 +20,22 @@
 
 enum { EXIT_NO_MEMORY = 3 };
 
-/* What was said of the work, read by threads. */
-static atomic_bool placed, done;
-static atomic_int done_status;
+/* What was said of the work: the allocator asks, whom nobody can hand it to, in
+ * any thread. */
+static struct {
+    atomic_bool placed, done;
+    atomic_int status;
+} work;
 
 void output_takes_its_place(void)
 {
-    placed = true;
+    work.placed = true;
 }
 
 void work_is_done(int status)
 {
-    done_status = status;
-    done = true;
+    work.status = status;
+    work.done = true;
 }
 
 static bool beside_the_work(void)
@@ -46,10 +49,10 @@ void end_out_of_memory(const char *words)
 {
     enum { SECONDS = 5 };
     char line[200];
-    if (placed && !done && beside_the_work())
+    if (work.placed && !work.done && beside_the_work())
         sleep(SECONDS);
-    if (done)
-        _exit(done_status);
+    if (work.done)
+        _exit(work.status);
     snprintf(line, sizeof line, "seamwright: out of memory%s%s\n",
              words == NULL ? "" : ": ", words == NULL ? "" : words);
     const ssize_t told = write(STDERR_FILENO, line, strlen(line));
