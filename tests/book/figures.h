@@ -111,14 +111,15 @@ static inline bool name_moves(struct drawn *drawn, size_t *at)
     return shows(drawn, &first->other);
 }
 
-/* Of borders, only the result is a state of a heap. */
-static inline bool name_border(struct drawn *drawn, size_t nth)
+/* Of borders, and of rows on point or of triangles, only the result, the last
+ * figure, is a state of a heap. */
+static inline bool name_last(struct drawn *drawn, bool last)
 {
-    const struct action *last =
+    const struct action *action =
         &drawn->heap->actions.items[drawn->heap->actions.count - 1];
-    drawn->result = nth == 2;
-    drawn->action = last;
-    return nth < 2 || shows(drawn, &last->after);
+    drawn->result = last;
+    drawn->action = action;
+    return !last || shows(drawn, &action->after);
 }
 
 static inline bool is_border_like(const struct heap *heap)
@@ -126,6 +127,17 @@ static inline bool is_border_like(const struct heap *heap)
     return heap->technique == TECHNIQUE_BORDER &&
            heap->inputs.count == BORDER_CORNER &&
            heap->inputs.items[BORDER_CENTER].turn == 0;
+}
+
+static inline bool is_of_rows(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_ON_POINT ||
+           heap->technique == TECHNIQUE_TRIANGLES;
+}
+
+static inline bool shows_last_alone(const struct heap *heap)
+{
+    return is_border_like(heap) || is_of_rows(heap);
 }
 
 /* ensures: each figure of the step has its state; one that shows none, and a
@@ -146,8 +158,9 @@ static inline void name_states(struct visit *visit, struct drawings *drawings,
         struct drawn *drawn = &drawings->items.items[i];
         const bool named = heap->technique == TECHNIQUE_JOIN
                                ? name_join(visit, drawn, i - first, exploded)
-                           : is_border_like(heap)
-                               ? name_border(drawn, i - first)
+                           : shows_last_alone(heap)
+                               ? name_last(drawn,
+                                           i + 1 == drawings->items.count)
                                : name_moves(drawn, &at);
         results += drawn->result;
         if (!named)
@@ -218,15 +231,20 @@ static inline struct drawings all_drawings_of(struct visit *visit)
     return drawings;
 }
 
-/* Those that show a state. */
+/* Those that show a state: two at least of a step, but where only what it makes
+ * is one. */
 static inline struct drawings drawings_of(struct visit *visit)
 {
     const struct drawings all = all_drawings_of(visit);
     struct drawings shown = {0};
-    for (size_t i = 0; i < all.items.count; i++)
-        if (all.items.items[i].state != NULL)
-            *LIST_ADD(visit->all->arena, &shown.items) = all.items.items[i];
-    if (shown.items.count < 2 * step_count(visit))
+    size_t least = 2 * step_count(visit);
+    for (size_t i = 0; i < all.items.count; i++) {
+        const struct drawn *drawn = &all.items.items[i];
+        if (drawn->state != NULL)
+            *LIST_ADD(visit->all->arena, &shown.items) = *drawn;
+        least -= drawn->result && shows_last_alone(drawn->heap);
+    }
+    if (shown.items.count < least)
         breach(visit->breaches, "%zu figures", shown.items.count);
     return shown;
 }

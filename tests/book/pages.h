@@ -117,6 +117,9 @@ static inline int every_booklet_in(void **state, const char *language)
     add_sample(*state, "samples/eight-sails.xml");
     add_sample(*state, "samples/orchard-gate.xml");
     add_sample(*state, "samples/lone-beacon.xml");
+    add_sample(*state, "samples/ebb-pools.xml");
+    add_sample(*state, "samples/net-racks.xml");
+    add_sample(*state, "samples/reed-lights.xml");
     return 0;
 }
 
