@@ -25,7 +25,7 @@ static void test_corner_blocks(void **state)
     const char *text = all_text(*state, book);
     assert_non_null(strstr(text,
                            "Measure the quilt top through its middle from "
-                           "top to bottom: it should be 9\u00bd\u00a0in long. "
+                           "top to bottom: 9\u00bd\u00a0in is right. "
                            "If it measures otherwise, cut the strips to your "
                            "measure. Sew a strip B1, "));
     assert_non_null(
@@ -61,8 +61,8 @@ static void test_mitred(void **state)
     assert_non_null(strstr(text, "Borders 1 and 2, counted from the inside"));
     assert_non_null(strstr(text, "Border strips B1+A2"));
     assert_non_null(strstr(text,
-                           "from top to bottom: it should be 9\u00bd\u00a0in "
-                           "long. If it measures otherwise, cut the strips "
+                           "from top to bottom: 9\u00bd\u00a0in is "
+                           "right. If it measures otherwise, cut the strips "
                            "longer or shorter by as much."));
     assert_non_null(strstr(text, "about 3\u00bc\u00a0in reaches beyond"));
     assert_non_null(strstr(text, "Pin where the seams of the strips meet."));
