@@ -117,11 +117,29 @@ static inline bool is_drawn_somewhere(const struct drawings *drawings,
     return found;
 }
 
+/* Does a figure that is no state of a heap, as of a corner that is folded, have
+ * a line of that style? */
+static inline bool is_drawn_elsewhere(struct visit *visit,
+                                      const struct path_item *style)
+{
+    const struct drawings drawings = all_drawings_of(visit);
+    for (size_t i = 0; style != NULL && i < drawings.items.count; i++) {
+        const struct drawn *drawn = &drawings.items.items[i];
+        for (size_t k = 0; drawn->state == NULL && k < drawn->paths.count; k++)
+            if (same_line(&drawn->paths.items[k]->as.path, style))
+                return true;
+    }
+    return false;
+}
+
 static inline void look_at_marks(struct visit *visit)
 {
     const struct legend legend = legend_of(visit);
     const struct drawings drawings = drawings_of(visit);
     bool used[KINDS] = {false};
+    for (int kind = 0; kind < KINDS; kind++)
+        used[kind] =
+            is_drawn_elsewhere(visit, sign_of(&legend, mark_words[kind]));
     for (size_t i = 0; i < drawings.items.count; i++) {
         const struct drawn *drawn = &drawings.items.items[i];
         for (size_t k = 0; k < drawn->state->marks.count; k++) {

@@ -4,6 +4,7 @@
 #define SEAMWRIGHT_TESTS_CHECK_RESULTS_H
 
 #include "figures.h"
+#include "trade.h"
 
 /* A text of a step, and where it stands among the items. */
 struct sign {
@@ -79,6 +80,15 @@ static inline const char *wanted_count(const struct visit *visit,
                  : one_by_one;
 }
 
+/* How many borders a step adds at once: the strips of matched ones are joined
+ * first. */
+static inline size_t in_one(const struct visit *visit, const struct heap *heap)
+{
+    const struct heap *strip =
+        &visit->plan->quilt->heaps.items[heap->inputs.items[BORDER_LEFT].heap];
+    return strip->technique == TECHNIQUE_JOIN ? strip->inputs.count : 1;
+}
+
 /* Once in a step, right of its title, and in no figure. */
 static inline void look_at_count(struct visit *visit,
                                  const struct told_step *step)
@@ -92,10 +102,10 @@ static inline void look_at_count(struct visit *visit,
         return;
     }
     const struct sign *sign = &signs.items.items[0];
+    const size_t borders = border ? step->heaps.count * in_one(visit, heap) : 0;
     const char *wanted =
-        border ? arena_printf(visit->all->arena, "Add %zu %s",
-                              step->heaps.count,
-                              step->heaps.count == 1 ? "border" : "borders")
+        border ? arena_printf(visit->all->arena, "Add %zu %s", borders,
+                              borders == 1 ? "border" : "borders")
                : wanted_count(visit, step);
     if (strcmp(sign->text->text, wanted) != 0)
         breach(visit->breaches, "step %zu: \"%s\" for \"%s\"", step->number,
@@ -114,14 +124,30 @@ static inline void look_at_counts(struct visit *visit)
 
 /* ---- sizes ---- */
 
-static inline const char *side_of(struct visit *visit, struct rational finished)
+static inline bool is_cut(const struct visit *visit, const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        if (visit->plan->quilt->heaps.items[heap->inputs.items[i].heap]
+                .technique != TECHNIQUE_CUT)
+            return false;
+    return heap->inputs.count > 0;
+}
+
+/* What is joined of pieces alone is as long as they are cut: where that has a
+ * root, up to the next line of the ruler. */
+static inline const char *side_of(struct visit *visit, const struct heap *heap,
+                                  struct rational finished)
 {
     const struct rational seams =
         rational_times(visit->sample->design->pattern->seam, 2);
-    return arena_printf(
-        visit->all->arena, "%s\u00a0%s",
-        word_length(&visit->wording, rational_add(finished, seams)),
-        word_unit(&visit->wording));
+    struct rational side = rational_add(finished, seams);
+    if (heap->technique == TECHNIQUE_JOIN && is_cut(visit, heap))
+        side = rational_round_up(
+            side, trade_length(TRADE_CUTTING_STEP,
+                               visit->sample->design->pattern->units));
+    return arena_printf(visit->all->arena, "%s\u00a0%s",
+                        word_length(&visit->wording, side),
+                        word_unit(&visit->wording));
 }
 
 /* The dimension line: the straight line of a direction that is nearest to the
@@ -179,7 +205,7 @@ static inline void look_at_size(struct visit *visit, struct drawn *drawn)
         const struct sign *sign = &signs.items.items[i];
         const bool upright = sign->text->angle != 0.0;
         const struct rational finished = upright ? heap->height : heap->width;
-        const char *wanted = side_of(visit, finished);
+        const char *wanted = side_of(visit, heap, finished);
         if (strcmp(sign->text->text, wanted) != 0)
             breach(visit->breaches, "step %zu: \"%s\" for \"%s\"",
                    drawn->step->number, sign->text->text, wanted);

@@ -156,12 +156,12 @@ static inline void name_states(struct visit *visit, struct drawings *drawings,
         *exploded = explode(arena, visit->plan->quilt, step);
     for (size_t i = first; i < drawings->items.count; i++) {
         struct drawn *drawn = &drawings->items.items[i];
-        const bool named = heap->technique == TECHNIQUE_JOIN
-                               ? name_join(visit, drawn, i - first, exploded)
-                           : shows_last_alone(heap)
-                               ? name_last(drawn,
-                                           i + 1 == drawings->items.count)
-                               : name_moves(drawn, &at);
+        const bool named =
+            heap->technique == TECHNIQUE_JOIN
+                ? name_join(visit, drawn, i - first, exploded)
+            : shows_last_alone(heap)
+                ? name_last(drawn, i + 1 == drawings->items.count)
+                : name_moves(drawn, &at);
         results += drawn->result;
         if (!named)
             breach(visit->breaches, "step %zu: figure %zu shows nothing of it",

@@ -303,9 +303,11 @@ static inline bool is_figure_text(const struct item *item, enum text_face face)
 }
 
 /* Sizes beside a result; numbers of seams in their circles; names of parts. */
+/* Rows are numbered in the same face. */
 static inline bool is_dimension(const struct item *item)
 {
-    return is_figure_text(item, FACE_REGULAR);
+    return is_figure_text(item, FACE_REGULAR) &&
+           !only_digits(item->as.text.text);
 }
 
 static inline bool is_seam_number(const struct item *item)
