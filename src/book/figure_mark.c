@@ -396,10 +396,34 @@ static double nearest_arrow(const struct press_places *places, size_t own,
     return nearest;
 }
 
+static double room_around(struct extent extent, struct point at)
+{
+    return fmin(fmin(at.x - extent.left, extent.right - at.x),
+                fmin(at.y - extent.top, extent.bottom - at.y));
+}
+
+/* At a corner that is cut at a slant, nearer to its inner end where the cloth
+ * is too narrow in the middle for both heads of an arrow. */
+static struct point at_corner(const struct figure *figure,
+                              const struct press_mark *mark,
+                              struct extent extent, struct point middle)
+{
+    const struct point end =
+        shown_point(figure, mark->end, mark->gap_x, mark->gap_y);
+    if (mark->across_x == 0 || mark->across_y == 0 || mark->x != 0 ||
+        mark->y != 0 || room_around(extent, middle) * sqrt(2.0) > HEAD_LONG)
+        return middle;
+    const double x = (end.x - middle.x) / 2.0, y = (end.y - middle.y) / 2.0;
+    const struct point one = {middle.x + x, middle.y + y};
+    const struct point other = {middle.x - x, middle.y - y};
+    return room_around(extent, one) > room_around(extent, other) ? one : other;
+}
+
 /* In the middle of its seam, unless two arrows are too near there to be read
  * and another part of the seam is free. */
 static struct press_places press_places(const struct figure *figure,
-                                        const struct state *state)
+                                        const struct state *state,
+                                        struct extent extent)
 {
     static const double slides[] = {0.5, -0.5, 0.25, -0.25, 0.75, -0.75};
     const size_t count = state->presses.count;
@@ -408,7 +432,8 @@ static struct press_places press_places(const struct figure *figure,
     for (size_t i = 0; i < count; i++) {
         const struct press_mark *mark = &state->presses.items[i];
         places.points[i] =
-            shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+            at_corner(figure, mark, extent,
+                      shown_point(figure, mark->at, mark->gap_x, mark->gap_y));
     }
     /* No figure has room for more: where all are crowded, none is moved, which
      * would take time that grows with their square. */
@@ -477,7 +502,7 @@ static double drawn_back(struct point at, struct extent extent, double dx,
 static void draw_press(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
-    const struct press_places places = press_places(figure, state);
+    const struct press_places places = press_places(figure, state, origin);
     const double reach = press_reach(state, &places, origin);
     for (size_t i = 0; i < state->presses.count; i++) {
         const struct press_mark *mark = &state->presses.items[i];

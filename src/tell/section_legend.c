@@ -46,6 +46,16 @@ static bool has_turns(const struct sewn_quilt *quilt, const struct heap *heap)
     return turned && heap->technique == TECHNIQUE_JOIN;
 }
 
+/* Rows on point and of triangles, and mitred borders, are told in their order
+ * and have no numbers at their seams. */
+static bool has_seam_numbers(const struct heap *heap)
+{
+    const bool mitred =
+        heap->technique == TECHNIQUE_BORDER && heap->of.border->mitred;
+    return !mitred && heap->technique != TECHNIQUE_ON_POINT &&
+           heap->technique != TECHNIQUE_TRIANGLES && seams_in(heap, NULL) > 1;
+}
+
 /* What the figures of this quilt show; signs that it does not need are not
  * explained. */
 static struct signs signs_of(const struct wording *w)
@@ -58,7 +68,7 @@ static struct signs signs_of(const struct wording *w)
             look_at_state(&signs, &heap->actions.items[k].after);
             look_at_state(&signs, &heap->actions.items[k].parted);
         }
-        signs.has[SIGN_SEAM_NUMBER] |= seams_in(heap, NULL) > 1;
+        signs.has[SIGN_SEAM_NUMBER] |= has_seam_numbers(heap);
         signs.has[SIGN_TURNED] |= has_turns(w->quilt, heap);
         signs.has[SIGN_PRINT] |=
             heap->technique == TECHNIQUE_CUT && heap->step == 0 &&

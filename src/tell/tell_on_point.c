@@ -64,19 +64,21 @@ static struct told_action word_corners(const struct wording *w,
     const struct pattern *pattern = w->design->pattern;
     const size_t corner = triangle_of(w, heap, PATCH_HALVED);
     const struct rational excess = heap->of.join.excess;
-    return (struct told_action){
-        "",
-        "",
-        say(w->arena, w->phrases, "on-point.corners", "corners",
-            part_of_heap(w, heap, corner), NULL),
-        "",
+    const char *trim =
         say(w->arena, w->phrases,
             heap->piece->on_point->sashed ? "on-point.trim-stones"
             : rational_sign(excess) > 0   ? "on-point.trim-float"
                                           : "on-point.trim",
             "outside", word_length_unit(w, rational_add(excess, pattern->seam)),
-            "float", word_length_unit(w, excess), NULL),
-        ""};
+            "float", word_length_unit(w, excess), NULL);
+    return (struct told_action){"",
+                                "",
+                                say(w->arena, w->phrases, "on-point.corners",
+                                    "corners", part_of_heap(w, heap, corner),
+                                    NULL),
+                                "",
+                                word_then(w, trim, word_measure(w, heap)),
+                                ""};
 }
 
 /* Rows, then the seams between them, then the corners. */

@@ -76,11 +76,9 @@ static inline size_t seams_told(const struct drawn *drawn)
 static inline void expect_words(struct visit *visit, const struct drawn *drawn)
 {
     const struct wording *w = &visit->wording;
-    const struct rational seams =
-        rational_times(visit->sample->design->pattern->seam, 2);
-    const char *size =
-        word_size_unit(w, rational_add(drawn->heap->width, seams),
-                       rational_add(drawn->heap->height, seams));
+    const char *size = word_size_unit(
+        w, whole_side(visit, drawn->heap, drawn->heap->width),
+        whole_side(visit, drawn->heap, drawn->heap->height));
     if (drawn->exploded != NULL && drawn->before &&
         says(drawn, "in the order of their numbers") != (seams_told(drawn) > 1))
         breach(visit->breaches, "step %zu: \"%s\" for %zu seams",

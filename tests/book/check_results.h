@@ -4,7 +4,6 @@
 #define SEAMWRIGHT_TESTS_CHECK_RESULTS_H
 
 #include "figures.h"
-#include "trade.h"
 
 /* A text of a step, and where it stands among the items. */
 struct sign {
@@ -124,30 +123,13 @@ static inline void look_at_counts(struct visit *visit)
 
 /* ---- sizes ---- */
 
-static inline bool is_cut(const struct visit *visit, const struct heap *heap)
-{
-    for (size_t i = 0; i < heap->inputs.count; i++)
-        if (visit->plan->quilt->heaps.items[heap->inputs.items[i].heap]
-                .technique != TECHNIQUE_CUT)
-            return false;
-    return heap->inputs.count > 0;
-}
-
-/* What is joined of pieces alone is as long as they are cut: where that has a
- * root, up to the next line of the ruler. */
 static inline const char *side_of(struct visit *visit, const struct heap *heap,
                                   struct rational finished)
 {
-    const struct rational seams =
-        rational_times(visit->sample->design->pattern->seam, 2);
-    struct rational side = rational_add(finished, seams);
-    if (heap->technique == TECHNIQUE_JOIN && is_cut(visit, heap))
-        side = rational_round_up(
-            side, trade_length(TRADE_CUTTING_STEP,
-                               visit->sample->design->pattern->units));
-    return arena_printf(visit->all->arena, "%s\u00a0%s",
-                        word_length(&visit->wording, side),
-                        word_unit(&visit->wording));
+    return arena_printf(
+        visit->all->arena, "%s\u00a0%s",
+        word_length(&visit->wording, whole_side(visit, heap, finished)),
+        word_unit(&visit->wording));
 }
 
 /* The dimension line: the straight line of a direction that is nearest to the

@@ -7,6 +7,7 @@
 #include "../../src/book/look.h"
 #include "exploded.h"
 #include "pages.h"
+#include "trade.h"
 
 /* All that is drawn for one state: the items of its figure. */
 struct drawn {
@@ -247,6 +248,32 @@ static inline struct drawings drawings_of(struct visit *visit)
     if (shown.items.count < least)
         breach(visit->breaches, "%zu figures", shown.items.count);
     return shown;
+}
+
+/* ---- sizes ---- */
+
+static inline bool is_cut(const struct visit *visit, const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        if (visit->plan->quilt->heaps.items[heap->inputs.items[i].heap]
+                .technique != TECHNIQUE_CUT)
+            return false;
+    return heap->inputs.count > 0;
+}
+
+/* A side with its seams. What is joined of pieces alone is as long as they are
+ * cut: where that has a root, up to the next line of the ruler. */
+static inline struct rational whole_side(const struct visit *visit,
+                                         const struct heap *heap,
+                                         struct rational finished)
+{
+    const struct pattern *pattern = visit->sample->design->pattern;
+    const struct rational side =
+        rational_add(finished, rational_times(pattern->seam, 2));
+    return heap->technique == TECHNIQUE_JOIN && is_cut(visit, heap)
+               ? rational_round_up(
+                     side, trade_length(TRADE_CUTTING_STEP, pattern->units))
+               : side;
 }
 
 /* ---- where things lie ---- */
