@@ -1,6 +1,8 @@
 /* May assume room of DIMENSION_SPACE beside the outline. Read next: scale.c. */
 #include "dimension.h"
 
+#include <math.h>
+
 /* From the outline to the line, from there on, half a tick. */
 static const double off = MM(2.6), gap = MM(0.6), beyond = MM(1.0),
                     tick = MM(0.9);
@@ -24,10 +26,12 @@ void draw_dimension(const struct canvas *canvas, struct box *box, double x,
     style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, 0.0);
-    /* Words that are wider than the line stand above its ends. */
+    /* Words that are wider than the line stand above its ends, and keep to the
+     * box. */
     const double clear =
         off + extent.height + 1.0 + (extent.width > length ? beyond : 0.0);
-    box_label(canvas, box, x + dx / 2.0 - (down ? clear : 0.0),
+    const double middle = fmax(x + dx / 2.0, extent.width / 2.0);
+    box_label(canvas, box, down ? x - clear : middle,
               y + dy / 2.0 - (down ? 0.0 : clear), text, style,
               down ? -90.0 : 0.0, false);
 }

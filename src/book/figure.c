@@ -40,10 +40,11 @@ struct path_item face_fill(const struct canvas *canvas,
         path.fill = mixed(cloth, white, in_work);
     } else {
         /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11): ink
-         * is 3:1 from a lightness of 0.154 on, the pale line up to 0.177, and
-         * those who lack red cones see red cloth darker. */
+         * is 3:1 from a lightness of 0.154 on, the pale line up to 0.177 and
+         * more, as who lacks red or green cones sees red cloth darker or
+         * lighter. */
         if (lightness(cloth) < 0.177)
-            path.stroke_color = (struct color){0.79, 0.82, 0.84};
+            path.stroke_color = (struct color){0.85, 0.87, 0.89};
         if (canvas->hatched)
             path.hatch = cloth_hatch(canvas->arena, fabric, cloth);
     }

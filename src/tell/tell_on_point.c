@@ -17,14 +17,6 @@ static const struct heap *part_heap(const struct wording *w,
     return &w->quilt->heaps.items[heap->inputs.items[input].heap];
 }
 
-/* How many are cut for all of an input's triangles. */
-static size_t squares_of(const struct wording *w, const struct heap *heap,
-                         size_t input)
-{
-    const struct heap *part = part_heap(w, heap, input);
-    return (part->count + part->yield - 1) / part->yield;
-}
-
 /* An input that is a triangle of this shape, or the number of inputs. */
 static size_t triangle_of(const struct wording *w, const struct heap *heap,
                           enum patch_shape shape)
@@ -37,6 +29,43 @@ static size_t triangle_of(const struct wording *w, const struct heap *heap,
     return heap->inputs.count;
 }
 
+/* The input that is cut as a strip, or as the square of its width, which lies
+ * where strips meet; or the number of inputs. */
+static size_t sash_of(const struct wording *w, const struct heap *heap,
+                      const struct cut_piece *strip)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct heap *part = part_heap(w, heap, i);
+        const struct cut_piece *cut = &part->of.cut;
+        if (part->technique != TECHNIQUE_CUT || cut->shape != PATCH_WHOLE)
+            continue;
+        const bool square = rational_equal(cut->width, cut->height);
+        if (strip == NULL
+                ? !square
+                : square && rational_equal(cut->width,
+                                           rational_compare(strip->width,
+                                                            strip->height) < 0
+                                               ? strip->width
+                                               : strip->height))
+            return i;
+    }
+    return heap->inputs.count;
+}
+
+/* Strips and cornerstones are too small for labels in the figure. */
+static const char *word_sashes(const struct wording *w, const struct heap *heap)
+{
+    const size_t strip = sash_of(w, heap, NULL);
+    if (!heap->piece->on_point->sashed || strip == heap->inputs.count)
+        return "";
+    const size_t stone = sash_of(w, heap, &part_heap(w, heap, strip)->of.cut);
+    return stone == heap->inputs.count
+               ? ""
+               : say(w->arena, w->phrases, "on-point.sashes", "sashes",
+                     part_of_heap(w, heap, strip), "stones",
+                     part_of_heap(w, heap, stone), NULL);
+}
+
 /* How the triangles at the ends of the rows come from squares, and the rows. */
 static struct told_action word_rows(const struct wording *w,
                                     const struct heap *heap)
@@ -45,15 +74,15 @@ static struct told_action word_rows(const struct wording *w,
     const char *cut =
         side < heap->inputs.count
             ? say(w->arena, w->phrases, "on-point.sides", "sides",
-                  part_of_heap(w, heap, side), "squares",
-                  say_count(w->arena, squares_of(w, heap, side)), "count",
+                  part_of_heap(w, heap, side), "count",
                   say_count(w->arena, part_heap(w, heap, side)->count), NULL)
             : "";
     const char *lay = say(w->arena, w->phrases, "on-point.lay", "rows",
                           say_count(w->arena, heap_down(heap)), NULL);
+    const char *laid = word_then(w, lay, word_sashes(w, heap));
     const char *sew = say(w->arena, w->phrases, "on-point.rows", NULL);
     return (struct told_action){
-        "", "", word_then(w, word_then(w, cut, lay), sew), "", "", ""};
+        "", "", word_then(w, word_then(w, cut, laid), sew), "", "", ""};
 }
 
 /* Corners last: their long edges lie on the middle of a row or of its end. What

@@ -338,9 +338,10 @@ static inline void look_at_pair(struct visit *visit, const struct drawn *drawn,
             breach(
                 visit->breaches,
                 "step %zu: patches of cloths %d and %d look "
-                "like one (%s)",
+                "like one (%s) at %.0f, %.0f of page %zu",
                 drawn->step->number, drawn->state->faces.items[i].face.fabric,
-                drawn->state->faces.items[k].face.fabric, sight_names[sight]);
+                drawn->state->faces.items[k].face.fabric, sight_names[sight],
+                middle.x, middle.y, drawn->page + 1);
 }
 
 /* Every figure of every step, with three kinds of sight. */
